@@ -8,6 +8,7 @@ export const deskSources = {
   rulings: () => import('./en/desk/rulings'),
   seeds: () => import('./en/desk/seeds'),
   times: () => import('./en/desk/times'),
+  formats: () => import('./en/desk/formats'),
   plan: () => import('./en/desk/plan'),
   compared: () => import('./en/desk/compared'),
   paper: () => import('./en/desk/paper'),

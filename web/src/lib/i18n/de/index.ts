@@ -38,6 +38,7 @@ export const texts: AllTexts = {
   rulings: () => import('./desk/rulings'),
   seeds: () => import('./desk/seeds'),
   times: () => import('./desk/times'),
+  formats: () => import('./desk/formats'),
   plan: () => import('./desk/plan'),
   compared: () => import('./desk/compared'),
   paper: () => import('./desk/paper'),

@@ -52,6 +52,7 @@ export const texts: AllTexts = {
   rulings: () => of(import('../en/desk/rulings')),
   seeds: () => of(import('../en/desk/seeds')),
   times: () => of(import('../en/desk/times')),
+  formats: () => of(import('../en/desk/formats')),
   plan: () => of(import('../en/desk/plan')),
   compared: () => of(import('../en/desk/compared')),
   paper: () => of(import('../en/desk/paper')),

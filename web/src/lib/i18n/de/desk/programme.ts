@@ -9,6 +9,10 @@ export const programme: typeof English = {
   none: 'Noch gibt es keine Klasse. Füge im Plan eine hinzu.',
   toPlan: 'Zum Plan',
   divisions: 'Klassen',
+  otherProgrammes: 'Andere Programme für den Tag',
+  otherProgrammesSay:
+    'Gäbe eine andere Form den Kindern mehr Rennen, oder wäre sie früher zu Ende? Vor der ersten Auslosung lassen sich Programme vergleichen.',
+  otherProgrammesLook: 'Andere Programme ansehen',
 
   state: {
     open: 'Die Anmeldung ist offen.',

@@ -1,16 +1,21 @@
 import type { times as English } from '../../en/desk/times';
+import { chance } from '../chance';
 import { format as f } from '../format';
 
 const minutes = (n: number) => f.plural(n, { one: '1 Minute', other: '# Minuten' });
 
-/** chance says a chance as people say it: "etwa eine Chance von zehn". */
-function chance(of: number): string {
-  if (of < 0.02) return 'kaum möglich';
-  if (of > 0.95) return 'fast sicher';
-  if (of > 0.6) return 'eher ja als nein';
-  if (of >= 0.4) return 'so gut möglich wie nicht';
-  return `etwa in einem von ${f.number(Math.round(1 / of))} Fällen`;
-}
+/** reasons are what a heat waits for, as they stand behind "wartet auf". */
+const reasons: (typeof English)['reasons'] = {
+  benches: (of, _, heat) =>
+    `einen freien Stand, ${f.number(of.benches ?? 0)} in Betrieb${heat === undefined ? '' : `, nach ${heat}`}`,
+  car: (of, _, heat) =>
+    heat === undefined ? `Auto ${f.number(of.number ?? 0)}, das ruht` : `Auto ${f.number(of.number ?? 0)} aus ${heat}`,
+  round: (_, division) => `die Ergebnisse von ${division}`,
+  told: () => 'die angesagte Zeit, oder die, bis zu der er zurückgehalten ist',
+  leg: () => 'den Teil davor',
+  pause: () => 'das Ende der Pause',
+  order: () => 'die Läufe davor',
+};
 
 /** The page of when things will likely be. */
 export const times: typeof English = {
@@ -75,6 +80,165 @@ export const times: typeof English = {
   possible: 'wenn nötig',
   waits: 'wartet auf den Abschluss',
   range: (early, late) => `${early} bis ${late}`,
+
+  reasons,
+  waitsFor: (reason) => `wartet auf ${reason}`,
+  waitsNoMore: (reason) => `wartet nicht mehr auf ${reason}`,
+
+  look: {
+    title: 'Was wäre, wenn …',
+    says: 'Sag, wie der Tag sonst wäre, und sieh, was sich verschieben würde. Nachsehen ändert nichts.',
+    benches: 'Stände, die außer Betrieb wären',
+    bench: (n) => `Stand ${f.number(n)}`,
+    outNow: (n) => `Stand ${f.number(n)} (jetzt außer Betrieb)`,
+    pause: 'Pause ab jetzt, in Minuten',
+    see: 'Zeigen, was sich verschiebt',
+    result: 'Was sich verschieben würde',
+    over: (time) => `Das letzte Rennen wäre wahrscheinlich um ${time} vorbei.`,
+    noBench: 'Kein Stand wäre in Betrieb.',
+    later: (n) => `Das sind ${minutes(n)} später, als der Tag jetzt steht.`,
+    earlier: (n) => `Das sind ${minutes(n)} früher, als der Tag jetzt steht.`,
+    same: 'Das ist auf die Minute, wie der Tag jetzt steht.',
+    moves: (n) =>
+      f.plural(n, {
+        one: 'Ein Lauf verschiebt sich um fünf Minuten oder mehr:',
+        other: '# Läufe verschieben sich um fünf Minuten oder mehr:',
+      }),
+    movesNone: 'Kein Lauf verschiebt sich um fünf Minuten oder mehr.',
+    more: (n) => f.plural(n, { one: 'Und noch ein Lauf.', other: 'Und noch # Läufe.' }),
+    heat: 'Lauf',
+    from: 'Jetzt etwa',
+    to: 'Dann etwa',
+    by: 'Um',
+    minutes,
+    laterBy: (n) => `${minutes(n)} später`,
+    earlierBy: (n) => `${minutes(n)} früher`,
+    why: 'Warum',
+    leave: 'So lassen',
+    wide: (heat, cars, benches) =>
+      `${heat} hat ${f.number(cars)} Autos, und ${f.plural(benches, { one: '1 Stand wäre', other: '# Stände wären' })} in Betrieb: Er würde nacheinander gefahren.`,
+    on: (heat, bench) => `${heat} ist an Stand ${f.number(bench)}: Sein Auto dort bräuchte einen anderen Stand.`,
+    late: (n) => `Das letzte Rennen wäre ${minutes(n)} zu spät vorbei.`,
+    serviceAt: 'Außer Betrieb genommen wird ein Stand auf der Seite „Jetzt“, und dort macht der Renntag auch Pause.',
+  },
+  done: (heat) => `${heat}: erledigt.`,
+  board: {
+    views: 'Wie die Läufe gezeigt werden',
+    view: { list: 'Liste', hour: 'Nächste Stunde', day: 'Rest des Tages' },
+    name: { hour: 'Tafel der nächsten Stunde', day: 'Tafel für den Rest des Tages' },
+    hint: 'Pfeiltasten gehen von Lauf zu Lauf. Mit der Umschalttaste rufen links und rechts den Lauf früher oder später auf; Ziehen tut das auch. Die Eingabetaste führt zu seinen Tasten.',
+    look: {
+      racing: 'fährt',
+      called: 'aufgerufen',
+      told: 'ausgelost, Zeit angesagt',
+      likely: 'ausgelost',
+      ahead: 'noch nicht ausgelost',
+    },
+    option: (heat, time, benches, look) =>
+      `${heat}, etwa ${time}, ${benches.length === 1 ? 'Stand' : 'Stände'} ${f.list(benches.map((n) => f.number(n)))}, ${look}`,
+    nothing: 'Kein Lauf',
+    now: 'jetzt',
+    keys: 'Schlüssel zurück',
+    lastRace: 'letztes Rennen bis',
+    out: 'außer Betrieb',
+    task: { prizes: 'Siegerehrung', packing: 'Aufräumen' },
+    dropBefore: (heat, time) => `Vor ${heat}, etwa ${time}.`,
+    dropLast: 'Hinter alle anderen.',
+    but: (why) => `Aber: ${why}.`,
+    carIn: (n, heat) => `Auto ${f.number(n)} ist dann in ${heat}`,
+    legIn: (heat) => `${heat} muss vorher gefahren sein`,
+    onBench: (heat, bench) =>
+      `${heat} ist an Stand ${f.number(bench)}, der außer Betrieb ist: Schick das Auto an einen anderen Stand, oder lass es übrig.`,
+    wide: (heat, cars, benches) =>
+      `${heat} hat ${f.number(cars)} Autos, und ${f.plural(benches, { one: '1 Stand ist', other: '# Stände sind' })} in Betrieb.`,
+    overtaken: (heat, place, why) =>
+      `${heat} steht an ${f.number(place)}. Stelle und wird wahrscheinlich überholt: Er ${why}.`,
+    moreConflicts: (n) => f.plural(n, { one: 'Und noch einer.', other: 'Und noch #.' }),
+    table: 'Die Tafel als Tabelle',
+    time: 'Etwa',
+    state: 'Wie weit',
+    benches: 'Stände',
+    cars: 'Autos',
+    otherBenches: 'An andere Stände aufrufen',
+    callOnTitle: (heat) => `${heat} an gewählte Stände aufrufen`,
+    callOnSays: 'Der Lauf wird jetzt aufgerufen, jedes Auto an den Stand, der hier gewählt ist.',
+    callOnFew: (cars, benches) =>
+      `Der Lauf hat ${f.number(cars)} Autos, und ${f.plural(benches, { one: '1 Stand ist', other: '# Stände sind' })} gerade frei.`,
+    callOn: 'Aufrufen',
+    noneFree: 'Kein Stand ist frei',
+  },
+  cuts: {
+    title: 'Wenn es spät wird',
+    says: 'Was wegfallen kann, was das spart und wem es was nimmt. Entscheidet vor dem Tag, was zuerst wegfällt, und druckt es mit den Regeln.',
+    see: 'Zeigen, was wegfallen kann',
+    none: 'Nichts kann wegfallen, das eine Minute spart.',
+    lateBy: (n) => `So, wie es steht, ist das letzte Rennen ${minutes(n)} zu spät vorbei.`,
+    inTime: (n) => `So, wie es steht, ist das letzte Rennen rechtzeitig vorbei, es bleiben ${minutes(n)}.`,
+    finish: (time) => `So, wie es steht, ist das letzte Rennen wahrscheinlich um ${time} vorbei.`,
+    choices: 'Was sich tun lässt',
+    more: 'Alles, was wegfallen kann',
+    leave: 'Alles lassen, wie es ist',
+    leaveSays:
+      'Niemand verliert ein Rennen. Die Halle schließt, wann sie schließt: Sag am Mikrofon, wann die Siegerehrung ist.',
+    order: 'Andere Reihenfolge, nichts fällt weg',
+    orderSays:
+      'Niemand verliert ein Rennen: Die wartenden Läufe werden nur in anderer Reihenfolge aufgerufen. Oben lässt sich eine suchen.',
+    saves: (n, time) => `${minutes(n)} früher, vorbei um ${time}`,
+    takes: (entries, runs) =>
+      `Es nimmt ${f.plural(entries, { one: '1 Kind', other: '# Kindern' })} Rennen; jedes fährt noch mindestens ${f.plural(runs, { one: 'einmal', other: '#-mal' })}.`,
+    takesNone: (entries, runs) =>
+      `${f.plural(entries, { one: '1 Kind fährt', other: '# Kinder fahren' })} am Ende weniger; was alle sicher fahren, bleibt: ${f.plural(runs, { one: 'einmal', other: '#-mal' })}.`,
+    once: 'Davon wird abgeraten: Jemand geht nach einem Rennen nach Hause.',
+    fair: (time) => `Fair bis etwa ${time}: Danach ist es ausgelost.`,
+    notNow: 'Es geht, sobald der laufende Durchgang offiziell ist: Beende die Klasse dann.',
+    short: (n, name) => `Damit endet der Tag ${minutes(n)} früher: ${name}`,
+    microphone: 'Fürs Mikrofon',
+    doIt: 'Machen',
+    doOf: (name) => `Machen: ${name}`,
+    doEnd:
+      'Das ist eine Entscheidung: Die Klasse endet mit dem, was gefahren ist, und ihre Rangliste, wie sie ist, wird die endgültige.',
+    doPlan: 'Das Programm der Klasse wird geändert. Bis zu ihrer ersten Auslosung lässt es sich wieder ändern.',
+    done: (name) => `Erledigt: ${name}.`,
+    cut: 'Was wegfällt',
+    whom: 'Betroffene Kinder',
+    least: 'Rennen jedes Kinds mindestens',
+    leastNow: (after, before) => (after === before ? f.number(after) : `${f.number(after)} statt ${f.number(before)}`),
+    until: 'Fair bis etwa',
+    likely: 'Vorbei etwa um',
+    saved: 'Spart',
+    name: {
+      'fewer-rounds': (division, stage) => `${division}: ein Durchgang weniger (${stage})`,
+      'no-third-place': (division) => `${division}: kein Rennen um den dritten Platz`,
+      'no-plate': (division) => `${division}: keine Trostrunde`,
+      'one-leg': (division, stage) => `${division}: ein Rennen je Paar statt zwei (${stage})`,
+      'no-b-final': (division) => `${division}: kein B-Finale`,
+      'no-last-stage': (division, stage) => `${division}: ohne den letzten Abschnitt (${stage})`,
+      'end-after-stage': (division, stage) => `${division}: Ende nach ${stage}`,
+      'end-after-round': (division) => `${division}: Ende nach dem ausgelosten Durchgang`,
+    },
+    words: {
+      'fewer-rounds': (division) => `${division}: Es wird ein Durchgang weniger gefahren als geplant.`,
+      'no-third-place': (division) => `${division}: Beide, die im Halbfinale verlieren, sind Dritte.`,
+      'no-plate': (division) => `${division}: Heute gibt es keine Trostrunde.`,
+      'one-leg': (division) => `${division}: Jedes Paar fährt einmal.`,
+      'no-b-final': (division) => `${division}: Heute gibt es kein B-Finale.`,
+      'no-last-stage': (division) => `${division}: Die Plätze gehen nach dem vorletzten Abschnitt.`,
+      'end-after-stage': (division) => `${division}: Die Plätze gehen nach dem, was gerade gefahren wird.`,
+      'end-after-round': (division) => `${division}: Der ausgeloste Durchgang ist der letzte.`,
+    },
+    wordsEnd: (time) => `Was gefahren ist, zählt. Mit dem Fahren sind wir wahrscheinlich um ${time} fertig.`,
+  },
+  better: {
+    title: 'Eine Reihenfolge, mit der der Tag früher endet',
+    says: 'Sucht andere Reihenfolgen der wartenden Läufe durch. Was angesagt ist, wird nie vor seiner Zeit aufgerufen und nie viel später.',
+    find: 'Eine suchen',
+    found: (n) => `Es gibt eine: Das letzte Rennen wäre ${minutes(n)} früher vorbei.`,
+    under: 'Das gilt, wenn der Tag so ist, wie oben angenommen. Die Reihenfolge kann trotzdem übernommen werden.',
+    none: 'Keine gefunden, die eine Minute spart: Die Reihenfolge bleibt, wie sie ist.',
+    apply: 'Diese Reihenfolge übernehmen',
+    applied: 'Die Läufe werden jetzt in der neuen Reihenfolge aufgerufen.',
+    left: 'Die Reihenfolge bleibt, wie sie ist.',
+  },
 
   caller: {
     title: 'Zum Ansagen',

@@ -9,6 +9,10 @@ export const programme = {
   none: 'There is no division yet. Add one in the plan.',
   toPlan: 'To the plan',
   divisions: 'Divisions',
+  otherProgrammes: 'Other programmes for the day',
+  otherProgrammesSay:
+    'Would another form give the children more races, or end sooner? Programmes can be compared before the first draw.',
+  otherProgrammesLook: 'Look at other programmes',
 
   state: {
     open: 'Entries are open.',

@@ -1,18 +1,27 @@
 import type { Schema } from '$lib/api';
+import { chance } from '../chance';
 import { format as f } from '../format';
 
 type HoldsUp = Schema['HoldsUp'];
+type Why = Schema['MoveWhy'];
+type CutCode = Schema['DayCut']['code'];
 
 const minutes = (n: number) => f.plural(n, { one: '1 minute', other: '# minutes' });
 
-/** chance says a chance as people say it: "about one chance in ten". */
-function chance(of: number): string {
-  if (of < 0.02) return 'hardly any chance';
-  if (of > 0.95) return 'almost sure';
-  if (of > 0.6) return 'more likely than not';
-  if (of >= 0.4) return 'as likely as not';
-  return `about one chance in ${f.number(Math.round(1 / of))}`;
-}
+/** reasons are what a heat waits for, as they stand behind "waits for". */
+const reasons: Record<Why['code'], (of: Why, division: string, heat: string | undefined) => string> = {
+  benches: (of, _, heat) =>
+    `a free bench, of ${f.number(of.benches ?? 0)} in service${heat === undefined ? '' : `, after ${heat}`}`,
+  car: (of, _, heat) =>
+    heat === undefined
+      ? `car ${f.number(of.number ?? 0)}, which rests`
+      : `car ${f.number(of.number ?? 0)}, which is in ${heat}`,
+  round: (_, division) => `the results of ${division}`,
+  told: () => 'the time that was told, or until which it is held',
+  leg: () => 'the leg before',
+  pause: () => 'the end of the pause',
+  order: () => 'the heats before it',
+};
 
 /** The page of when things will likely be. */
 export const times = {
@@ -68,6 +77,162 @@ export const times = {
   moved: (heat: string, place: number) =>
     `${heat} is ${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} now.`,
   more: (n: number) => f.plural(n, { one: 'One more heat is drawn.', other: '# more heats are drawn.' }),
+
+  reasons,
+  waitsFor: (reason: string) => `waits for ${reason}`,
+  waitsNoMore: (reason: string) => `no longer waits for ${reason}`,
+
+  look: {
+    title: 'What if …',
+    says: 'Say what the day would be like otherwise, and see what would move. Looking changes nothing.',
+    benches: 'Benches that would be out of service',
+    bench: (n: number) => `Bench ${f.number(n)}`,
+    outNow: (n: number) => `Bench ${f.number(n)} (out now)`,
+    pause: 'Pause from now on, in minutes',
+    see: 'See what moves',
+    result: 'What would move',
+    over: (time: string) => `The last race would likely be over at ${time}.`,
+    noBench: 'No bench would be in service.',
+    later: (n: number) => `That is ${minutes(n)} later than as the day stands.`,
+    earlier: (n: number) => `That is ${minutes(n)} earlier than as the day stands.`,
+    same: 'That is as the day stands, to the minute.',
+    moves: (n: number) =>
+      f.plural(n, { one: 'One heat moves by five minutes or more:', other: '# heats move by five minutes or more:' }),
+    movesNone: 'No heat moves by five minutes or more.',
+    more: (n: number) => f.plural(n, { one: 'And one more heat.', other: 'And # more heats.' }),
+    heat: 'Heat',
+    from: 'Now about',
+    to: 'Then about',
+    by: 'By',
+    minutes,
+    laterBy: (n: number) => `${minutes(n)} later`,
+    earlierBy: (n: number) => `${minutes(n)} earlier`,
+    why: 'Why',
+    leave: 'Leave it',
+    wide: (heat: string, cars: number, benches: number) =>
+      `${heat} has ${f.number(cars)} cars, and ${f.plural(benches, { one: '1 bench', other: '# benches' })} would be in service: it would race in turns.`,
+    on: (heat: string, bench: number) =>
+      `${heat} is on bench ${f.number(bench)}: its car there would need another bench.`,
+    late: (n: number) => `The last race would be over ${minutes(n)} too late.`,
+    serviceAt: 'A bench is taken out of service, and the meet paused, on the page “Now”.',
+  },
+  done: (heat: string) => `${heat}: done.`,
+  board: {
+    views: 'Ways to look at the heats',
+    view: { list: 'List', hour: 'Next hour', day: 'Rest of the day' },
+    name: { hour: 'Board of the next hour', day: 'Board of the rest of the day' },
+    hint: 'Arrow keys go from heat to heat. With Shift the left and right ones call the heat sooner or later; so does dragging it. Enter goes to its keys.',
+    look: {
+      racing: 'racing',
+      called: 'called',
+      told: 'drawn, time told',
+      likely: 'drawn',
+      ahead: 'not drawn yet',
+    },
+    option: (heat: string, time: string, benches: number[], look: string) =>
+      `${heat}, about ${time}, ${benches.length === 1 ? 'bench' : 'benches'} ${f.list(benches.map((n) => f.number(n)))}, ${look}`,
+    nothing: 'No heat',
+    now: 'now',
+    keys: 'keys back',
+    lastRace: 'last race by',
+    out: 'out of service',
+    task: { prizes: 'Prize-giving', packing: 'Packing' },
+    dropBefore: (heat: string, time: string) => `Before ${heat}, about ${time}.`,
+    dropLast: 'Behind all others.',
+    but: (why: string) => `But: ${why}.`,
+    carIn: (n: number, heat: string) => `car ${f.number(n)} is in ${heat} at that time`,
+    legIn: (heat: string) => `${heat} has to be raced first`,
+    onBench: (heat: string, bench: number) =>
+      `${heat} is on bench ${f.number(bench)}, which is out of service: send the car to another bench, or leave it over.`,
+    wide: (heat: string, cars: number, benches: number) =>
+      `${heat} has ${f.number(cars)} cars, and ${f.plural(benches, { one: '1 bench is', other: '# benches are' })} in service.`,
+    overtaken: (heat: string, place: number, why: string) =>
+      `${heat} stands ${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} and is likely overtaken: it ${why}.`,
+    moreConflicts: (n: number) => f.plural(n, { one: 'And one more.', other: 'And # more.' }),
+    table: 'The board as a table',
+    time: 'About',
+    state: 'State',
+    benches: 'Benches',
+    cars: 'Cars',
+    otherBenches: 'Call to other benches',
+    callOnTitle: (heat: string) => `Call ${heat} to chosen benches`,
+    callOnSays: 'The heat is called now, each car to the bench that is chosen here.',
+    callOnFew: (cars: number, benches: number) =>
+      `The heat has ${f.number(cars)} cars, and ${f.plural(benches, { one: '1 bench is', other: '# benches are' })} free at this moment.`,
+    callOn: 'Call',
+    noneFree: 'No bench is free',
+  },
+  cuts: {
+    title: 'If it gets late',
+    says: 'What can be left out, what that saves, and what it takes from whom. Decide before the day what goes first, and print it with the rules.',
+    see: 'See what can be left out',
+    none: 'Nothing can be left out that saves a minute.',
+    lateBy: (n: number) => `As it stands the last race is over ${minutes(n)} too late.`,
+    inTime: (n: number) => `As it stands the last race is over in time, with ${minutes(n)} to spare.`,
+    finish: (time: string) => `As it stands the last race is likely over at ${time}.`,
+    choices: 'What can be done',
+    more: 'All that can be left out',
+    leave: 'Leave everything as it is',
+    leaveSays: 'Nobody loses a race. The hall closes when it closes: say at the microphone when prizes are given.',
+    order: 'Another order, nothing left out',
+    orderSays: 'Nobody loses a race: the heats that wait are only called in another order. Look for one above.',
+    saves: (n: number, time: string) => `${minutes(n)} earlier, over at ${time}`,
+    takes: (entries: number, runs: number) =>
+      `It takes races from ${f.plural(entries, { one: '1 child', other: '# children' })}; each child still races at least ${f.plural(runs, { one: 'once', other: '# times' })}.`,
+    takesNone: (entries: number, runs: number) =>
+      `${f.plural(entries, { one: '1 child races', other: '# children race' })} less at the end; what everybody races for sure stays: ${f.plural(runs, { one: 'once', other: '# times' })}.`,
+    once: 'Advised against: somebody goes home after one race.',
+    fair: (time: string) => `Fair until about ${time}: after that it is drawn.`,
+    notNow: 'It can be done once the round under way is official: end the division then.',
+    short: (n: number, name: string) => `This ends the day ${minutes(n)} earlier: ${name}`,
+    microphone: 'For the microphone',
+    doIt: 'Do it',
+    doOf: (name: string) => `Do it: ${name}`,
+    doEnd:
+      'This is a ruling: the division ends with what was raced, and its standings as they are become the final ones.',
+    doPlan: 'The programme of the division is changed. It can be changed again until its first draw.',
+    done: (name: string) => `Done: ${name}.`,
+    cut: 'What is left out',
+    whom: 'Children hit',
+    least: 'Races each at least',
+    leastNow: (after: number, before: number) =>
+      after === before ? f.number(after) : `${f.number(after)} in place of ${f.number(before)}`,
+    until: 'Fair until about',
+    likely: 'Over at about',
+    saved: 'Saves',
+    name: {
+      'fewer-rounds': (division: string, stage: string) => `${division}: one round less (${stage})`,
+      'no-third-place': (division: string) => `${division}: no race for third place`,
+      'no-plate': (division: string) => `${division}: no plate for those who are beaten at once`,
+      'one-leg': (division: string, stage: string) => `${division}: one race for each pair in place of two (${stage})`,
+      'no-b-final': (division: string) => `${division}: no B-final`,
+      'no-last-stage': (division: string, stage: string) => `${division}: without the last stage (${stage})`,
+      'end-after-stage': (division: string, stage: string) => `${division}: end after ${stage}`,
+      'end-after-round': (division: string) => `${division}: end after the round that is drawn`,
+    } satisfies Record<CutCode, (division: string, stage: string) => string>,
+    words: {
+      'fewer-rounds': (division: string) => `${division} race one round less than was planned.`,
+      'no-third-place': (division: string) => `In ${division} both beaten semi-finalists are third.`,
+      'no-plate': (division: string) => `In ${division} there is no plate today.`,
+      'one-leg': (division: string) => `In ${division} each pair races once.`,
+      'no-b-final': (division: string) => `In ${division} there is no B-final today.`,
+      'no-last-stage': (division: string) => `In ${division} the places go by the stage before the last.`,
+      'end-after-stage': (division: string) => `In ${division} the places go by what is being raced now.`,
+      'end-after-round': (division: string) => `In ${division} the round that is drawn is the last one.`,
+    } satisfies Record<CutCode, (division: string) => string>,
+    wordsEnd: (time: string) => `What was raced counts. We are likely done with racing at ${time}.`,
+  },
+  better: {
+    title: 'An order in which the day ends earlier',
+    says: 'Looks through other orders of the heats that wait. What was told is never called before its time, nor much later.',
+    find: 'Look for one',
+    found: (n: number) => `There is one: the last race would be over ${minutes(n)} earlier.`,
+    under: 'That is if the day is as it was supposed above. The order can be taken up all the same.',
+    none: 'None was found that saves a minute: the order stands as it is.',
+    apply: 'Take up this order',
+    applied: 'The heats are called in the new order now.',
+    left: 'The order stays as it is.',
+  },
 
   caller: {
     title: 'For the caller',
