@@ -27,7 +27,7 @@ export const meetPages = {
   programme: page(() => import('./programme/ProgrammePage.svelte'), 'programme', 'day-codes', 'bracket'),
   rulings: page(() => import('./rulings/RulingsPage.svelte'), 'day-codes'),
   runs: page(() => import('./runs/RunPage.svelte'), 'run', 'plot', 'day-codes'),
-  times: page(() => import('./times/TimesPage.svelte'), 'times', 'day-codes'),
+  times: page(() => import('./times/TimesPage.svelte'), 'times', 'now', 'day-codes'),
   seeds: page(() => import('./seeds/SeedsPage.svelte'), 'seeds'),
 };
 

@@ -28,6 +28,8 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/day-plan/tell', { params: ofMeet(key), body })),
     orderHeat: (key: string, heat: string, body: Schema['OrderHeat']) =>
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/order', { params: ofHeat(key, heat), body })),
+    orderHeats: (key: string, order: string[]) =>
+      ask(api.POST('/api/v1/meets/{meet}/day-plan/order', { params: ofMeet(key), body: { order } })),
     putAway: (key: string, body: Schema['PutAwayBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/put-away', { params: ofMeet(key), body })),
     bringBack: (key: string, body: Schema['PutAwayBody']) =>
@@ -133,6 +135,8 @@ export function ordersOf(meet: string) {
           body: short ? { short } : {},
         }),
       ),
+    callOn: (key: string, heat: string, benches: string[]) =>
+      ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/call', { params: ofHeat(key, heat), body: { benches } })),
     leave: (key: string, heat: string, entry: string) =>
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/leave', { params: ofHeat(key, heat), body: { entry } })),
     callOff: (key: string, heat: string, reason: Reason) =>
