@@ -305,6 +305,8 @@ test('the results of a round say how they stand, and certificates have places on
     expect(flat(pages[0]!.text)).toContain('Car 1 ');
     expect(flat(pages[0]!.text)).toContain('2 races, the longest 299.0 m');
     expect(flat(pages.at(-1)!.text)).toContain('30th of 30');
+    // The frame fills the paper, also the longer one: the lowest line stands in its last fifth.
+    expect(pages[0]!.bottom / pages[0]!.height).toBeGreaterThan(0.8);
   }
 });
 
