@@ -15,7 +15,12 @@ import (
 type list struct {
 	heads  map[store.Stream]store.StreamHead
 	listed time.Time // when the store was asked; zero is never, or not since a notice
+	whole  bool      // all streams of some moment are in it
 }
+
+// listWithin is how long a list that is known may take to be looked at again: a hall that
+// looks at its board does not wait for what is only newer.
+const listWithin = time.Second
 
 // listEvery is how often the store is asked again where other processes write
 // to it; they may have begun a stream.
@@ -23,24 +28,27 @@ const listEvery = 2 * time.Second
 
 // Streams lists the streams of a club with their heads, by name. A bench asks for
 // it several times a second, so the store is asked once, and then only where
-// other processes write to it: what this one writes it knows.
+// other processes write to it: what this one writes it knows. While the store does not
+// answer the list is as it was before.
 func (l *Ledger[S, C, E]) Streams(ctx context.Context, club string) ([]store.StreamHead, error) {
 	l.mu.Lock()
 	known := l.lists[club]
+	whole := known != nil && known.whole
 	fresh := known != nil && !known.listed.IsZero() && (l.alone || time.Since(known.listed) < listEvery)
 	l.mu.Unlock()
 	if !fresh {
 		at := time.Now() // before the look: what is noticed from now on is looked for again
-		heads, err := l.logs.Streams(ctx, club)
-		if err != nil {
-			return nil, err
-		}
+		heads, err := l.look(ctx, club, whole)
 		l.mu.Lock()
 		known = l.listOf(club)
+		if err != nil && !known.whole {
+			l.mu.Unlock()
+			return nil, err
+		}
 		for _, h := range heads {
 			known.take(h)
 		}
-		known.listed = at
+		known.listed, known.whole = at, true
 		l.mu.Unlock()
 	}
 	l.mu.Lock()
@@ -48,6 +56,16 @@ func (l *Ledger[S, C, E]) Streams(ctx context.Context, club string) ([]store.Str
 	return slices.SortedFunc(maps.Values(known.heads), func(a, b store.StreamHead) int {
 		return strings.Compare(a.Stream.Name, b.Stream.Name)
 	}), nil
+}
+
+// look asks the store, in a moment where the answer is only newer.
+func (l *Ledger[S, C, E]) look(ctx context.Context, club string, whole bool) ([]store.StreamHead, error) {
+	if whole {
+		short, stop := context.WithTimeout(ctx, listWithin)
+		defer stop()
+		ctx = short
+	}
+	return l.logs.Streams(ctx, club)
 }
 
 // listOf finds or makes a club's list. The caller holds mu.

@@ -18,6 +18,8 @@ func (s *stream[S, C, E]) load(ctx context.Context) error {
 	if err := s.damaged(); err != nil {
 		return err
 	}
+	ctx, stop := s.ledger.within(ctx, loadWithin)
+	defer stop()
 	w, err := s.resume(ctx)
 	if w == nil && err == nil {
 		w = &work[S, C, E]{stream: s, state: s.ledger.model.New()}
@@ -79,6 +81,8 @@ func (s *stream[S, C, E]) catchUpAlone(ctx context.Context) error {
 	if s.snapshot().State == nil {
 		return s.load(ctx) // as of now: nothing is missing
 	}
+	ctx, stop := s.ledger.within(ctx, storeWithin)
+	defer stop()
 	var w *work[S, C, E]
 	err := s.ledger.logs.Read(ctx, s.name, s.snapshot().Head.Seq, func(r journal.Record) error {
 		if w == nil {

@@ -1,10 +1,12 @@
 package ledger
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"runtime"
 	"runtime/debug"
+	"time"
 
 	"benchmeet/api/store"
 )
@@ -62,6 +64,12 @@ func (s *stream[S, C, E]) carryOut(batch []*pending[C]) {
 		batch[0].answer <- outcome{err: err}
 		return
 	}
+	if errors.Is(err, store.ErrAway) { // for each of them, and the ones behind them need not wait for it
+		for _, p := range batch {
+			p.answer <- outcome{err: err}
+		}
+		return
+	}
 	failures := 0 // nothing was kept: one by one, only the cause fails
 	for _, p := range batch {
 		if failures == mostFailures {
@@ -85,12 +93,13 @@ func (s *stream[S, C, E]) carryOut(batch []*pending[C]) {
 func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 	s.writing.Lock()
 	defer s.writing.Unlock()
-	ctx := s.ledger.ctx // an order is carried out, whoever still waits for it
-	if err := s.load(ctx); err != nil {
+	if err := s.load(s.ledger.ctx); err != nil {
 		return nil, err
 	}
+	ctx, stop := s.ledger.within(s.ledger.ctx, storeWithin) // an order is carried out, whoever still waits for it
+	defer stop()
 	if outcomes, done, err := s.beforehand(ctx, batch); done || err != nil {
-		return outcomes, err
+		return outcomes, inTime(ctx, err)
 	}
 	w := s.work()
 	var outcomes []outcome
@@ -103,10 +112,34 @@ func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 		return err
 	})
 	if err != nil {
-		return nil, err
+		return nil, inTime(ctx, err)
 	}
 	s.swap(w)
 	return outcomes, nil
+}
+
+// How long the store may take for a batch or a look, and for reading a whole log. A
+// database behind a cut cable answers nothing and refuses nothing: whoever waited for it
+// for ever would hold up its stream after the cable is mended.
+const (
+	storeWithin = 15 * time.Second
+	loadWithin  = 2 * time.Minute
+)
+
+// within bounds what the store may take, where it may be at another machine.
+func (l *Ledger[S, C, E]) within(ctx context.Context, d time.Duration) (context.Context, context.CancelFunc) {
+	if l.alone {
+		return ctx, func() {}
+	}
+	return context.WithTimeout(ctx, d)
+}
+
+// inTime says of what took the store's time that the store is away.
+func inTime(ctx context.Context, err error) error {
+	if err == nil || !errors.Is(ctx.Err(), context.DeadlineExceeded) || errors.Is(err, store.ErrAway) {
+		return err
+	}
+	return fmt.Errorf("%w (no answer in time: %w)", store.ErrAway, err)
 }
 
 // fault makes an error of a panic: a fault of a rule must fail its own order and

@@ -59,7 +59,7 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins"},
 	http.StatusInternalServerError: {"internal", "log-damaged"},
 	http.StatusInsufficientStorage: {"disk-full", "disk-read-only"},
-	http.StatusServiceUnavailable:  {"busy", "erasure-goes-on", "feed-full", "server-stops", "too-slow", "given-up"},
+	http.StatusServiceUnavailable:  {"busy", "erasure-goes-on", "feed-full", "server-stops", "too-slow", "given-up", databaseAway},
 }
 
 var statuses = statusTable()
@@ -95,7 +95,7 @@ func (s door) problem(err error, c echo.Context) {
 		panic(http.ErrAbortHandler)
 	}
 	status, no := explain(err)
-	if status == http.StatusInsufficientStorage && s.trouble.note(no.Code) {
+	if (status == http.StatusInsufficientStorage || no.Code == databaseAway) && s.trouble.note(no.Code) {
 		s.log.Error("nothing can be kept", "error", err)
 	}
 	if status == http.StatusInternalServerError {
@@ -167,6 +167,8 @@ func refused(err error) *refusal.Refusal {
 		return refusal.New("log-damaged")
 	case errors.Is(err, ledger.ErrClosed):
 		return refusal.New("server-stops")
+	case errors.Is(err, store.ErrAway):
+		return refusal.New("database-away")
 	case errors.Is(err, context.DeadlineExceeded):
 		return refusal.New("too-slow")
 	case errors.Is(err, context.Canceled): // as a rule the caller is gone and nobody reads it

@@ -11,6 +11,10 @@ import (
 // boxes send again all the time, so it is met again as long as it lasts.
 const troubleFor = 30 * time.Second
 
+// databaseAway is what those at the desk are told, too, when the database is there again:
+// what was not acknowledged has to be sent once more.
+const databaseAway = "database-away"
+
 // trouble is what keeps the server from keeping anything: those at the desk have to know
 // it, and not only who wanted something kept.
 type trouble struct {

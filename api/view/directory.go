@@ -14,6 +14,16 @@ import (
 // same database may have erased somebody meanwhile.
 const keepNames = time.Second
 
+// While the store does not answer, a directory shows what it read, so that a hall's screens
+// go on; but not for long, because somebody may have been erased at another server that
+// reaches the store. Whoever is first to ask waits lookWithin for it, and nobody again
+// before lookAgain.
+const (
+	trustNames = 5 * time.Minute
+	lookWithin = time.Second
+	lookAgain  = 5 * time.Second
+)
+
 // Directory fetches the people of a club and keeps them for a moment, so that a
 // busy hall does not read the table for every frame.
 type Directory struct {
@@ -27,7 +37,8 @@ type page struct {
 	changes atomic.Int64 // that this process was told of
 	mu      sync.Mutex   // guards what follows
 	at      time.Time
-	after   int64 // the changes that were there before it was read
+	failed  time.Time // when the store did not answer
+	after   int64     // the changes that were there before it was read
 	names   Names
 }
 
@@ -56,7 +67,15 @@ func (d *Directory) Names(ctx context.Context, club string) (Names, error) {
 		return p.names, nil
 	}
 	at, after := time.Now(), p.changes.Load()
-	all, err := d.people.AllPeople(ctx, club)
+	usable := p.names.people != nil && p.after == after && time.Since(p.at) < trustNames
+	if usable && time.Since(p.failed) < lookAgain {
+		return p.names, nil
+	}
+	all, err := d.read(ctx, club, usable)
+	if err != nil && usable && ctx.Err() == nil {
+		p.failed = time.Now()
+		return p.names, nil
+	}
 	if err != nil {
 		return Names{}, err
 	}
@@ -69,6 +88,16 @@ func (d *Directory) Names(ctx context.Context, club string) (Names, error) {
 		p.names = Names{people, p.names.edition + 1}
 	}
 	return p.names, nil
+}
+
+// read reads a club's people; where others are at hand, it does not wait long.
+func (d *Directory) read(ctx context.Context, club string, short bool) ([]store.Person, error) {
+	if short {
+		looking, stop := context.WithTimeout(ctx, lookWithin)
+		defer stop()
+		ctx = looking
+	}
+	return d.people.AllPeople(ctx, club)
 }
 
 // Forget has a club's people read again by whoever asks next, after a change.

@@ -140,24 +140,34 @@ func (s *server) changes(ctx context.Context) <-chan store.Stream {
 	return out
 }
 
+// sweepWithin is how long a sweep may take: a database behind a cut cable may answer nothing
+// at all, and the next sweep asks it anew.
+const sweepWithin = 5 * time.Minute
+
 func (s *server) sweep(ctx context.Context) {
 	tick := time.NewTicker(sweepEvery)
 	defer tick.Stop()
 	for {
-		if err := outlived(func() error { return s.intake.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-			s.options.Log.Warn("runs wait to be recorded; trying again", "error", err)
-		}
-		if err := outlived(func() error { return s.erasures.Finish(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-			s.options.Log.Warn("an erasure waits to be finished; trying again", "error", err)
-		}
-		if err := outlived(func() error { return s.ratings.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-			s.options.Log.Warn("published results wait to be rated; trying again", "error", err)
-		}
+		s.sweepOnce(ctx)
 		select {
 		case <-ctx.Done():
 			return
 		case <-tick.C:
 		}
+	}
+}
+
+func (s *server) sweepOnce(ctx context.Context) {
+	within, stop := context.WithTimeout(ctx, sweepWithin)
+	defer stop()
+	if err := outlived(func() error { return s.intake.Sweep(within, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
+		s.options.Log.Warn("runs wait to be recorded; trying again", "error", err)
+	}
+	if err := outlived(func() error { return s.erasures.Finish(within, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
+		s.options.Log.Warn("an erasure waits to be finished; trying again", "error", err)
+	}
+	if err := outlived(func() error { return s.ratings.Sweep(within, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
+		s.options.Log.Warn("published results wait to be rated; trying again", "error", err)
 	}
 }
 

@@ -381,6 +381,7 @@ var english = joined(ofKeys, ofPractice, map[Code]string{
 	"internal":           "Something went wrong in the server. Nothing was changed; send it again, and tell the organiser if it stays so.",
 	"disk-full":          "The server's disk is full, so nothing new can be kept. What was acknowledged is safe. Free some space on the server's computer: it goes on by itself, and phones and counter boxes send again what they keep.",
 	"disk-read-only":     "The server may not write to its data: the disk or the folder is read-only. What was acknowledged is safe. Make it writable and start the server again; phones and counter boxes send again what they keep.",
+	"database-away":      "The server does not reach its database just now. What was acknowledged is safe. It goes on by itself when the database is back; send it again in a moment under the same id, and nothing is done twice.",
 	"bad-topic":          "There is no topic “{topic}”: see the list in the contract.",
 	"feed-full":          "So many screens listen already that this server takes no more: try again later.",
 	"feed-share":         "So many screens of this network address listen already that it gets no more places: close some, or sign in.",

@@ -24,7 +24,7 @@ const (
 func (s *Store) Changes(ctx context.Context) (<-chan store.Stream, error) {
 	conn, err := s.listen(ctx)
 	if err != nil {
-		return nil, fmt.Errorf("postgres: listen: %w", err)
+		return nil, fmt.Errorf("postgres: listen: %w", plain(err))
 	}
 	notices := make(chan store.Stream)
 	heard := make(chan store.Stream)
@@ -78,10 +78,16 @@ func (s *Store) hear(ctx context.Context, conn *pgx.Conn, heard chan<- store.Str
 	}
 }
 
-// receive sends what comes on one connection until it breaks.
+// receive sends what comes on one connection until it breaks. A silence is broken by a
+// question: who only listens is never told that nobody is there any more.
 func receive(ctx context.Context, conn *pgx.Conn, heard chan<- store.Stream) {
 	for {
-		notice, err := conn.WaitForNotification(ctx)
+		waiting, stop := context.WithTimeout(ctx, silence)
+		notice, err := conn.WaitForNotification(waiting)
+		stop()
+		if err != nil && ctx.Err() == nil && waiting.Err() != nil && answers(ctx, conn) {
+			continue
+		}
 		if err != nil {
 			return
 		}
@@ -92,6 +98,13 @@ func receive(ctx context.Context, conn *pgx.Conn, heard chan<- store.Stream) {
 			return
 		}
 	}
+}
+
+// answers says whether the database is still at the other end.
+func answers(ctx context.Context, conn *pgx.Conn) bool {
+	asking, stop := context.WithTimeout(ctx, answerWithin)
+	defer stop()
+	return conn.Ping(asking) == nil
 }
 
 // passOn hands notices to the listener in the order of their first coming. It

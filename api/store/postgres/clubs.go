@@ -46,7 +46,7 @@ func (s *Store) Clubs(ctx context.Context) ([]store.Club, error) {
 func (s *Store) Secret(ctx context.Context, name string) ([]byte, error) {
 	secret, err := s.secret(ctx, name)
 	if err != nil {
-		return nil, fmt.Errorf("postgres: secret %s: %w", name, err)
+		return nil, fmt.Errorf("postgres: secret %s: %w", name, plain(err))
 	}
 	return secret, nil
 }

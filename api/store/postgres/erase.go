@@ -122,7 +122,7 @@ func (s *Store) Overwrite(ctx context.Context) error {
 		_, err = s.pool.Exec(ctx, `DELETE FROM overwrites WHERE overwrite_id = ANY ($1)`, due)
 	}
 	if err != nil {
-		return fmt.Errorf("postgres: what was erased is removed, but its space could not be overwritten; it is tried again: %w", err)
+		return fmt.Errorf("postgres: what was erased is removed, but its space could not be overwritten; it is tried again: %w", plain(err))
 	}
 	return nil
 }
@@ -173,7 +173,7 @@ func (s *Store) clean(ctx context.Context, transaction string) error {
 	}
 	// A full VACUUM copies what is alive to new files; a plain one would only mark the space as free.
 	for _, statement := range []string{`VACUUM (FULL) people`, `VACUUM (FULL) texts`} {
-		if _, err := s.pool.Exec(ctx, statement); err != nil {
+		if _, err := s.pool.Pool.Exec(ctx, statement); err != nil {
 			return fmt.Errorf("%s: %w", statement, err)
 		}
 	}

@@ -36,13 +36,13 @@ func (s *Store) Write(ctx context.Context, stream store.Stream, fn func(store.Tx
 	}
 	begun, err := s.pool.BeginTx(ctx, pgx.TxOptions{BeginQuery: beginAlone(stream)})
 	if err != nil {
-		return fmt.Errorf("postgres: begin to write to %s: %w", stream, err)
+		return fmt.Errorf("postgres: begin to write to %s: %w", stream, plain(err))
 	}
 	defer rollback(begun) // also when fn panics; after a commit it does nothing
 	t := &tx{tx: begun, stream: stream}
 	defer func() { t.tx = nil }()
 	if err := fn(t); err != nil {
-		return plain(err)
+		return err
 	}
 	if err := commit(ctx, begun); err != nil {
 		return fmt.Errorf("postgres: commit to %s: %w", stream, plain(err))
@@ -83,7 +83,7 @@ func rollback(t pgx.Tx) {
 func (s *Store) Read(ctx context.Context, stream store.Stream, after int64, each func(journal.Record) error) error {
 	head, err := headOf(ctx, s.pool, stream)
 	if err != nil {
-		return fmt.Errorf("postgres: read %s: %w", stream, err)
+		return fmt.Errorf("postgres: read %s: %w", stream, plain(err))
 	}
 	return readPages(ctx, s.pool, stream, after, head.Seq, each)
 }
@@ -205,9 +205,14 @@ func (s *Store) Streams(ctx context.Context, club string) ([]store.StreamHead, e
 
 // list collects the rows of a query.
 func list[T any](ctx context.Context, from queryer, read pgx.RowToFunc[T], query string, args ...any) ([]T, error) {
-	found, err := from.Query(ctx, query, args...)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(found, read)
+	var found []T
+	err := within(ctx, func(ctx context.Context) error {
+		rows, err := from.Query(ctx, query, args...)
+		if err != nil {
+			return err
+		}
+		found, err = pgx.CollectRows(rows, read)
+		return err
+	})
+	return found, plain(err)
 }

@@ -62,7 +62,7 @@ func (s *Store) AllPeople(ctx context.Context, club string) ([]store.Person, err
 func (s *Store) Text(ctx context.Context, club, id string) (store.Text, error) {
 	text, err := textOf(ctx, s.pool, club, id)
 	if err != nil {
-		return store.Text{}, fmt.Errorf("postgres: text %s of %s: %w", id, club, err)
+		return store.Text{}, fmt.Errorf("postgres: text %s of %s: %w", id, club, plain(err))
 	}
 	return text, nil
 }
@@ -165,5 +165,5 @@ func orNotFound(err error) error {
 	if errors.Is(err, pgx.ErrNoRows) {
 		return store.ErrNotFound
 	}
-	return err
+	return plain(err)
 }

@@ -23,6 +23,8 @@ const (
 	fewestConnections = 4
 	// patience is how long things take that no caller waits for, at most.
 	patience = 30 * time.Second
+	// answerWithin is how long a connection may take to say that it lives.
+	answerWithin = 3 * time.Second
 )
 
 // errClosed is returned by methods after Close.
@@ -31,7 +33,7 @@ var errClosed = errors.New("the store is closed")
 // Store is a store in a PostgreSQL database.
 type Store struct {
 	keys
-	pool *pgxpool.Pool
+	pool pool
 	// writes has room for the writes at work. They get fewer connections than
 	// there are, so that one that reads beside its transaction never waits for
 	// a connection that waits for it.
@@ -58,16 +60,16 @@ func Open(ctx context.Context, url string) (*Store, error) {
 	}
 	settle(config, url)
 	if err := migrateUp(ctx, config.ConnConfig); err != nil {
-		return nil, fmt.Errorf("postgres: open database %s: %w", config.ConnConfig.Database, err)
+		return nil, fmt.Errorf("postgres: open database %s: %w", config.ConnConfig.Database, plain(err))
 	}
-	pool, err := pgxpool.NewWithConfig(ctx, config)
+	connected, err := pgxpool.NewWithConfig(ctx, config)
 	if err != nil {
-		return nil, fmt.Errorf("postgres: open database %s: %w", config.ConnConfig.Database, err)
+		return nil, fmt.Errorf("postgres: open database %s: %w", config.ConnConfig.Database, plain(err))
 	}
 	s := &Store{
-		pool:     pool,
+		pool:     pool{connected},
 		writes:   make(chan struct{}, config.MaxConns-config.MaxConns/fewestConnections),
-		notifier: newNotifier(pool), overwriting: make(chan struct{}, 1),
+		notifier: newNotifier(connected), overwriting: make(chan struct{}, 1),
 	}
 	s.keys.in = s
 	s.closing, s.close = context.WithCancel(context.Background())
@@ -83,13 +85,16 @@ func settle(config *pgxpool.Config, url string) {
 	}
 	config.MaxConns = max(config.MaxConns, fewestConnections)
 	if config.ConnConfig.ConnectTimeout == 0 {
-		config.ConnConfig.ConnectTimeout = 10 * time.Second
+		config.ConnConfig.ConnectTimeout = 5 * time.Second
 	}
+	config.PingTimeout = answerWithin
+	config.ConnConfig.DialFunc = dialer().DialContext
 	settings := config.ConnConfig.RuntimeParams
 	// A commit that returned is on disk, whatever the server's default is.
 	settings["synchronous_commit"] = "on"
-	// A process that was frozen while it held a stream does not hold it for ever.
-	settings["idle_in_transaction_session_timeout"] = "60s"
+	// A process that was frozen while it held a stream, or that the network parted from it, does not
+	// hold up the others for long.
+	settings["idle_in_transaction_session_timeout"] = "20s"
 	if settings["application_name"] == "" {
 		settings["application_name"] = "benchmeet"
 	}

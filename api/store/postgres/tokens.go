@@ -16,7 +16,7 @@ func (s keys) PutToken(ctx context.Context, t store.Token) error {
 	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
-		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, err)
+		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, plain(err))
 	}
 	// Only the same id is replaced. A hash that another token has still breaks its unique index,
 	// which explain turns into a conflict.

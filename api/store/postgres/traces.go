@@ -208,7 +208,7 @@ func (s *Store) Runs(ctx context.Context, club string, each func(store.RunKey) e
 			run`,
 		club)
 	if err != nil {
-		return fmt.Errorf("postgres: list the runs of %s: %w", club, err)
+		return fmt.Errorf("postgres: list the runs of %s: %w", club, plain(err))
 	}
 	for _, run := range runs {
 		if err := each(run); err != nil {

@@ -1,8 +1,12 @@
 package postgres
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"io"
+	"net"
+	"syscall"
 	"testing"
 	"time"
 
@@ -24,11 +28,15 @@ func TestTroubleOfTheServerIsSaidPlainly(t *testing.T) {
 		{"25006", store.ErrReadOnly}, // read_only_sql_transaction
 		{"53200", nil},               // out_of_memory
 		{"42501", nil},               // insufficient_privilege
+		{"57P01", store.ErrAway},     // admin_shutdown
+		{"57P03", store.ErrAway},     // cannot_connect_now
+		{"53300", store.ErrAway},     // too_many_connections
+		{"08006", store.ErrAway},     // connection_failure
 		{"40001", nil},               // serialization_failure
 	} {
 		err := fmt.Errorf("append: %w", &pgconn.PgError{Code: tt.code, Message: "as the server says it"})
 		for name, got := range map[string]error{"plain": plain(err), "explain": explain(err)} {
-			for _, said := range []error{store.ErrFull, store.ErrReadOnly} {
+			for _, said := range []error{store.ErrFull, store.ErrReadOnly, store.ErrAway} {
 				if is := errors.Is(got, said); is != errors.Is(said, tt.want) {
 					t.Errorf("%s of %s is %v", name, tt.code, got)
 				}
@@ -36,6 +44,29 @@ func TestTroubleOfTheServerIsSaidPlainly(t *testing.T) {
 			var kept *pgconn.PgError
 			if !errors.As(got, &kept) || kept.Code != tt.code {
 				t.Errorf("%s of %s lost what the server said: %v", name, tt.code, got)
+			}
+		}
+	}
+}
+
+// TestAConnectionThatBreaksIsTheDatabaseAway, and a caller who goes away is not.
+func TestAConnectionThatBreaksIsTheDatabaseAway(t *testing.T) {
+	for _, tt := range []struct {
+		err  error
+		want bool
+	}{
+		{&net.OpError{Op: "write", Err: syscall.EPIPE}, true},
+		{io.ErrUnexpectedEOF, true},
+		{errors.Join(io.EOF, errors.New("and more")), true},
+		{context.Canceled, false},
+		{context.DeadlineExceeded, false},
+		{&net.OpError{Op: "read", Err: context.Canceled}, false},
+		{errors.New("a mistake of ours"), false},
+		{nil, false},
+	} {
+		for name, got := range map[string]error{"plain": plain(tt.err), "explain": explain(tt.err), "twice": plain(plain(tt.err))} {
+			if is := errors.Is(got, store.ErrAway); is != tt.want || !errors.Is(got, tt.err) {
+				t.Errorf("%s of %v is %v", name, tt.err, got)
 			}
 		}
 	}

@@ -32,7 +32,7 @@ type tx struct {
 func (t *tx) Read(ctx context.Context, after int64, each func(journal.Record) error) error {
 	head, err := t.currentHead(ctx)
 	if err != nil {
-		return fmt.Errorf("postgres: read %s: %w", t.stream, err)
+		return fmt.Errorf("postgres: read %s: %w", t.stream, plain(err))
 	}
 	return readPages(ctx, t.tx, t.stream, after, head.Seq, each)
 }
@@ -90,7 +90,7 @@ func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.A
 // that does not follow never gets in.
 func (t *tx) Append(ctx context.Context, records []journal.Record) error {
 	if err := t.append(ctx, records); err != nil {
-		return fmt.Errorf("postgres: append to %s: %w", t.stream, err)
+		return fmt.Errorf("postgres: append to %s: %w", t.stream, plain(err))
 	}
 	return nil
 }
@@ -184,7 +184,7 @@ func (t *tx) remember(ctx context.Context, answers []store.Answer) error {
 // PutPerson implements store.Tx.
 func (t *tx) PutPerson(ctx context.Context, p store.Person) error {
 	if err := t.putPerson(ctx, p); err != nil {
-		return fmt.Errorf("postgres: put person %s of %s: %w", p.ID, t.stream, err)
+		return fmt.Errorf("postgres: put person %s of %s: %w", p.ID, t.stream, plain(err))
 	}
 	return nil
 }
@@ -244,7 +244,7 @@ func (t *tx) putPerson(ctx context.Context, p store.Person) error {
 // PutText implements store.Tx.
 func (t *tx) PutText(ctx context.Context, text store.Text) error {
 	if err := t.putText(ctx, text); err != nil {
-		return fmt.Errorf("postgres: put text %s of %s: %w", text.ID, t.stream, err)
+		return fmt.Errorf("postgres: put text %s of %s: %w", text.ID, t.stream, plain(err))
 	}
 	return nil
 }
@@ -345,7 +345,7 @@ func full(b []byte) []byte {
 func explain(err error) error {
 	var refused *pgconn.PgError
 	if !errors.As(err, &refused) {
-		return err
+		return plain(err)
 	}
 	switch refused.Code {
 	case pgerrcode.ForeignKeyViolation:
@@ -354,19 +354,4 @@ func explain(err error) error {
 		return store.ErrConflict
 	}
 	return plain(err)
-}
-
-// plain says of an error what keeps the database from writing, where it is that.
-func plain(err error) error {
-	var refused *pgconn.PgError
-	if !errors.As(err, &refused) {
-		return err
-	}
-	switch refused.Code {
-	case pgerrcode.DiskFull:
-		return fmt.Errorf("%w (%w)", store.ErrFull, err)
-	case pgerrcode.ReadOnlySQLTransaction:
-		return fmt.Errorf("%w (%w)", store.ErrReadOnly, err)
-	}
-	return err
 }

@@ -15,11 +15,11 @@ import (
 func Version(ctx context.Context, url string) (version, newest uint, err error) {
 	conn, err := pgx.Connect(ctx, url)
 	if err != nil {
-		return 0, 0, fmt.Errorf("postgres: read the version: %w", err) // pgx hides the password
+		return 0, 0, fmt.Errorf("postgres: read the version: %w", plain(err)) // pgx hides the password
 	}
 	defer closeConn(conn)
 	if version, err = versionOf(ctx, conn); err != nil {
-		return 0, 0, fmt.Errorf("postgres: read the version: %w", err)
+		return 0, 0, fmt.Errorf("postgres: read the version: %w", plain(err))
 	}
 	newest, err = migrations.Newest(migrations.Postgres, "postgres")
 	return version, newest, err

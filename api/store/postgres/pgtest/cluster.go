@@ -59,6 +59,13 @@ func (c *cluster) start(programs string) error {
 	if err != nil {
 		return err
 	}
+	if err := c.initialise(programs, as); err != nil {
+		return err
+	}
+	return c.run(programs, as)
+}
+
+func (c *cluster) initialise(programs string, as *syscall.SysProcAttr) error {
 	initialise := func(more ...string) ([]byte, error) {
 		run := exec.Command(filepath.Join(programs, "initdb"), append([]string{
 			"--pgdata", c.data, "--username", "postgres", "--auth", "trust",
@@ -74,6 +81,11 @@ func (c *cluster) start(programs string) error {
 			return fmt.Errorf("initdb: %w\n%s", err, out)
 		}
 	}
+	return nil
+}
+
+// run starts the server on the cluster's data.
+func (c *cluster) run(programs string, as *syscall.SysProcAttr) error {
 	log, err := os.Create(filepath.Join(c.folder, "log"))
 	if err != nil {
 		return err
@@ -157,9 +169,15 @@ func (c *cluster) url() string {
 
 // stop ends the server and removes the folder.
 func (c *cluster) stop() {
+	c.end(syscall.SIGINT) // without waiting for clients
+	_ = os.RemoveAll(c.folder)
+}
+
+// end stops the server by a signal, if it runs.
+func (c *cluster) end(signal os.Signal) {
 	if c.process != nil {
-		_ = c.process.Signal(syscall.SIGINT) // without waiting for clients
+		_ = c.process.Signal(signal)
 		<-c.ended
 	}
-	_ = os.RemoveAll(c.folder)
+	c.process = nil
 }

@@ -20,10 +20,12 @@ const disk = [
 
 const jumped = [...core('../api/rest/meet.go').matchAll(/^const clockJumped = "([a-z-]+)"/gm)].map((m) => m[1]!);
 
+const away = [...core('../api/rest/trouble.go').matchAll(/^const databaseAway = "([a-z-]+)"/gm)].map((m) => m[1]!);
+
 describe('every code of the core has a text', () => {
   const lists: [name: string, texts: Record<string, string>, wanted: string[]][] = [
     ['reasons', codes.reason, constants(core('day/ruling.go'), 'ReasonCode')],
-    ['decisions', deskCodes.decision, [...constants(core('board/task.go'), 'TaskKind'), ...disk, ...jumped]],
+    ['decisions', deskCodes.decision, [...constants(core('board/task.go'), 'TaskKind'), ...disk, ...jumped, ...away]],
     ['reasons of a pairing', deskCodes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
     ['flags', deskCodes.flag, constants(core('measure/flag.go'), 'Code')],
     // About wheel rpm, which the bench page does not show.

@@ -56,6 +56,8 @@ export const deskCodes: typeof English = {
       'Die Festplatte des Servers ist voll: Neues wird nicht aufgehoben. Dort Platz schaffen; es geht von selbst weiter',
     'disk-read-only':
       'Der Server darf seine Daten nicht schreiben: Festplatte und Ordner beschreibbar machen, dann neu starten',
+    'database-away':
+      'Der Server erreichte eben seine Datenbank nicht: dort und am Kabel nachsehen; es geht von selbst weiter',
     'benches-gone': 'Ein Lauf hat mehr Autos, als noch Stände da sind',
     'packs-missing': 'Batteriepacks des Vereins kamen nicht zurück',
   },

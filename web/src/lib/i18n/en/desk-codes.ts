@@ -56,6 +56,8 @@ export const deskCodes = {
     'incomplete-run': 'A run has ended, and a part of its stamps has not come',
     'disk-full': 'The server’s disk is full: nothing new is kept. Free some space there; it goes on by itself',
     'disk-read-only': 'The server may not write to its data: make its disk and folder writable, then start it again',
+    'database-away':
+      'The server did not reach its database a moment ago: look there, and at the cable; it goes on by itself',
     'benches-gone': 'A heat has more cars than benches are left',
     'packs-missing': 'Battery packs of the club did not come back',
   } as Record<string, string>,

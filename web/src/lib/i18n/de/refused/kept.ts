@@ -146,6 +146,8 @@ export const kept: Told = {
     'Die Festplatte des Servers ist voll, Neues kann nicht aufgehoben werden. Was bestätigt wurde, ist sicher. Schaff Platz auf dem Computer des Servers: Es geht von selbst weiter, und Handys und Zählkästen senden noch einmal, was sie aufheben.',
   'disk-read-only':
     'Der Server darf seine Daten nicht schreiben: Die Festplatte oder der Ordner ist schreibgeschützt. Was bestätigt wurde, ist sicher. Mach sie beschreibbar und starte den Server neu; Handys und Zählkästen senden noch einmal, was sie aufheben.',
+  'database-away':
+    'Der Server erreicht seine Datenbank gerade nicht. Was bestätigt wurde, ist sicher. Es geht von selbst weiter, wenn sie wieder da ist; drücke gleich noch einmal, nichts geschieht doppelt.',
   'bad-topic': 'Das Thema „{topic}“ gibt es nicht.',
   'feed-full':
     'So viele Bildschirme hören schon zu, dass dieser Server keine mehr nimmt: Versuch es später noch einmal.',
