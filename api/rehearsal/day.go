@@ -29,6 +29,8 @@ type Day struct {
 	sent   []sent
 	rounds map[string]int // drawn rounds by division
 	wave   int
+	// disturbed says that servers and what is between fail on purpose.
+	disturbed bool
 	// visit is empty but in a day that was left and gone on with: orders of then
 	// and of now have different ids.
 	visit string
@@ -51,6 +53,9 @@ type Options struct {
 	Pace  Pace
 	Log   *slog.Logger
 	HTTP  *http.Client
+	// Disturbed says that the server fails on purpose: a run that it has may be recorded a
+	// while after its last chunk was acknowledged, by a sweep.
+	Disturbed bool
 }
 
 // New prepares a day.
@@ -63,7 +68,7 @@ func New(o Options) *Day {
 	}
 	return &Day{
 		plan: o.Plan, desk: &Client{Base: o.Base, Token: o.Token, HTTP: o.HTTP}, pace: o.Pace, log: o.Log,
-		nodes: map[string]*node{}, rounds: map[string]int{},
+		nodes: map[string]*node{}, rounds: map[string]int{}, disturbed: o.Disturbed,
 	}
 }
 
@@ -169,7 +174,7 @@ func (d *Day) setUp(ctx context.Context) error {
 		}
 		client := &Client{Base: d.desk.Base, Token: made.Secret, HTTP: d.desk.HTTP}
 		d.nodes[b.ID] = newNode(b, client, d.plan, d.pace)
-		d.nodes[b.ID].hurry = true
+		d.nodes[b.ID].hurry, d.nodes[b.ID].disturbed = true, d.disturbed
 	}
 	return nil
 }

@@ -10,7 +10,6 @@ import (
 	"net/http"
 	"os/exec"
 	"regexp"
-	"strings"
 	"sync"
 	"syscall"
 	"testing"
@@ -27,6 +26,8 @@ type victim struct {
 	t      testing.TB
 	args   []string
 	under  []string // a program that runs it, such as a tracer
+	env    []string // more of it
+	log    heard    // of all its starts
 	base   string
 	secret string
 
@@ -64,6 +65,7 @@ var tokenInLink = regexp.MustCompile(`#token=(\S+)`)
 // it printed, if any.
 func (v *victim) start(more ...string) string {
 	cmd := program(context.Background(), append(v.args, more...)...)
+	cmd.Env = append(cmd.Env, v.env...)
 	if len(v.under) > 0 {
 		traced := exec.Command(v.under[0], append(v.under[1:], cmd.Args...)...)
 		traced.Env = cmd.Env
@@ -75,8 +77,7 @@ func (v *victim) start(more ...string) string {
 		v.t.Error(err)
 		return ""
 	}
-	var errs strings.Builder
-	cmd.Stderr = &errs
+	cmd.Stderr = &v.log
 	if err := cmd.Start(); err != nil {
 		v.t.Error(err)
 		return ""
@@ -106,7 +107,7 @@ func (v *victim) start(more ...string) string {
 		}
 		time.Sleep(10 * time.Millisecond)
 	}
-	v.t.Errorf("the server did not answer within 30 s: %s", errs.String())
+	v.t.Errorf("the server did not answer within 30 s: %s", v.log.String())
 	return ""
 }
 

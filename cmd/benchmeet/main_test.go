@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"strings"
 	"testing"
+	"time"
 
 	"benchmeet/api/store/postgres/pgtest"
 )
@@ -17,10 +18,40 @@ const asProgram = "BENCHMEET_TEST_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(asProgram) == "1" {
+		if path := os.Getenv(steppedClock); path != "" {
+			machineClock = func() time.Time { return time.Now().Add(stepIn(path)) }
+		}
 		main()
 		return
 	}
 	os.Exit(pgtest.Main(m))
+}
+
+// steppedClock names the file that says by how much the clock of the program is stepped.
+const steppedClock = "BENCHMEET_TEST_CLOCK"
+
+// stepIn reads such a file; one that is not there is no step.
+func stepIn(path string) time.Duration {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return 0
+	}
+	by, err := time.ParseDuration(string(text))
+	if err != nil {
+		panic(err)
+	}
+	return by
+}
+
+// stepClock writes such a file in one go.
+func stepClock(t testing.TB, path string, by time.Duration) {
+	t.Helper()
+	if err := os.WriteFile(path+".new", []byte(by.String()), 0o600); err != nil {
+		t.Error(err)
+	}
+	if err := os.Rename(path+".new", path); err != nil {
+		t.Error(err)
+	}
 }
 
 // program is a command that runs this program in a process of its own.

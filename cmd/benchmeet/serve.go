@@ -101,6 +101,10 @@ func newServeCommand() *cobra.Command {
 	return cmd
 }
 
+// machineClock is the clock of this machine; nil is the real one. Tests of the whole program
+// step it.
+var machineClock func() time.Time
+
 // homeClub is the club of a server that has one.
 const homeClub = "home"
 
@@ -119,7 +123,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	}
 	spareMemory()
 	s, err := startServer(ctx, serverOptions{
-		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1,
+		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1, Clock: machineClock,
 		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS,
 		LogRequests: o.LogRequests, Listeners: o.Listeners, Log: log,
 	})
