@@ -2594,6 +2594,41 @@ export interface components {
              * @default 1
              */
             factor: number;
+            rolled?: components["schemas"]["RolledRoller"];
+            caliper?: components["schemas"]["CaliperRoller"];
+        };
+        /**
+         * @description The roller's circumference was measured by rolling it along a tape, or by a strip or a
+         *     thread laid around it. circumference_mm is then length over turns, and circumference_u_mm
+         *     within / (turns * sqrt 3) (JCGM 100:2008, 4.3.7), both to the nearest µm and the second at
+         *     least one.
+         */
+        RolledRoller: {
+            /** @description whole ones */
+            turns: number;
+            /**
+             * Format: double
+             * @description of all turns together
+             */
+            length_mm: number;
+            /**
+             * Format: double
+             * @description by how much the length may be off, either way
+             */
+            within_mm: number;
+        };
+        /**
+         * @description The roller was measured across. circumference_mm is then pi times the diameter, and
+         *     circumference_u_mm pi * within / sqrt 3, both to the nearest µm and the second at least one.
+         */
+        CaliperRoller: {
+            /** Format: double */
+            diameter_mm: number;
+            /**
+             * Format: double
+             * @description by how much the diameter may be off, either way
+             */
+            within_mm: number;
         };
         Bench: {
             id: string;
@@ -2611,6 +2646,8 @@ export interface components {
             edition?: string;
             /** Format: double */
             factor: number;
+            rolled?: components["schemas"]["RolledRoller"];
+            caliper?: components["schemas"]["CaliperRoller"];
             /**
              * Format: date-time
              * @description when its settings were given last; meets keep those that they copied before
@@ -2852,6 +2889,26 @@ export interface components {
              * @description the highest speed up to which this signal is counted right; absent where it is not good
              */
             safe_rpm?: number;
+            /** @description where the marks of a turn stand, in degrees from the first; absent with one mark, and where they stand evenly */
+            mark_angles?: number[];
+            plot?: components["schemas"]["SignalPlot"];
+        };
+        /** @description The time from stamp to stamp over the time of the look, on a grid. A good signal is one thin line. Absent with fewer than three stamps. */
+        SignalPlot: {
+            columns: number;
+            rows: number;
+            /**
+             * Format: double
+             * @description what all columns are together
+             */
+            seconds: number;
+            /**
+             * Format: double
+             * @description what all rows are together; longer steps stand in the top row
+             */
+            top_ms: number;
+            /** @description column from the left and row from the bottom of each place in which a step ends, from 0 */
+            dots: number[][];
         };
         PracticeBoard: {
             /** Format: int64 */
