@@ -15,7 +15,7 @@ import (
 // the day, is not here. A test holds each to be a field of an order's body.
 var fieldOf = map[refusal.Code]string{
 	"plan-name": "name", "plan-date": "date", "plan-hours": "closes", "division-name": "name", "division-ages": "age_from",
-	"bench-unlike": "circumference_mm", "bench-number": "number",
+	"bench-unlike": "circumference_mm", "bench-measured": "circumference_mm", "bench-number": "number",
 	"start-number": "start_number", "start-number-taken": "start_number", "birth-date": "birth_date", "too-old": "division",
 	"entries-closed": "division", "entry-late": "division", "entrant-there": "division", "entry-team": "club",
 	"wrong-car": "start_number", "hand-unlike": "distance_m", "hand-distance": "distance_m", "penalty-range": "penalty_m",

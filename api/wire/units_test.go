@@ -11,6 +11,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/rating"
+	"benchmeet/domain/roller"
 )
 
 // TestUnitsAreThoseOfTheLog: the contract speaks in m, mm, s, V, °C, g and ratios, and
@@ -26,6 +27,12 @@ func TestUnitsAreThoseOfTheLog(t *testing.T) {
 				CircumferenceMm: 94.248, CircumferenceUMm: new(0.02), MarksPerTurn: new(2), StampUs: new(0.5), ClockPpm: new(1.5), Factor: new(0.9975),
 			},
 		))
+	same(t, "a rolled bench", roller.Rolled{Turns: 25, LengthUM: 2_357_500, WithinUM: 1500}, wire.ReadBench("b", gen.BenchBody{
+		CircumferenceMm: 94.3, Rolled: &gen.RolledRoller{Turns: 25, LengthMm: 2357.5, WithinMm: 1.5},
+	}).Rolled)
+	same(t, "a bench across", roller.Caliper{DiameterUM: 30_050, WithinUM: 20}, wire.ReadBench("b", gen.BenchBody{
+		CircumferenceMm: 94.4, Caliper: &gen.CaliperRoller{DiameterMm: 30.05, WithinMm: 0.02},
+	}).Caliper)
 	same(t, "rules", day.Rules{ProtestUS: 1_500_000, CallUS: 120_000_000}, wire.ReadRules(gen.Rules{ProtestS: 1.5, CallS: 120}))
 	same(t, "a stage", int64(60_500_000), stageOf(gen.StageBody{Kind: "timed-rounds", RaceS: 60.5}).RaceUS)
 	same(t, "a car", club.Car{ID: "c", WheelUM: 26_001}, wire.ReadCar("c", gen.CarBody{WheelMm: new(26.001)}))

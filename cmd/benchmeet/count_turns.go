@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -11,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchmeet/api/node"
+	"benchmeet/domain/roller"
 )
 
 // How long somebody has to begin to turn, and how long a roller is still when it is done.
@@ -61,6 +63,10 @@ func countTurns(cmd *cobra.Command, o nodeSettings) error {
 	if o.marks < 1 || o.marks > 16 {
 		return errors.New("--marks is 1 to 16: how many marks the roller has")
 	}
+	if o.rolled != 0 && (o.rolled < 1 || o.rolled > 200_000 || o.within < 0.001 || o.within > o.rolled) {
+		return errors.New("--rolled is the way of all turns together along a tape, 1 to 200000 mm, " +
+			"and --within by how much it may be off, at least 0.001 mm")
+	}
 	ctx, cancel := context.WithCancel(cmd.Context())
 	defer cancel()
 	cable, greeting, err := o.greeted(ctx)
@@ -81,7 +87,7 @@ func countTurns(cmd *cobra.Command, o nodeSettings) error {
 		case !in && !begun:
 			return errors.New("no mark was seen: does the box's lamp blink at the mark? If not, move the sensor nearer")
 		case !in:
-			return sayTo(cmd, "%s", seen.told(o.marks))
+			return sayTo(cmd, "%s", seen.told(o.marks)+seen.circumference(o))
 		case l.Kind == node.Hello && l.Hello.Boot != greeting.Boot:
 			return errors.New("the counter box started again meanwhile: check its supply, and count once more")
 		case seen.take(l):
@@ -117,4 +123,27 @@ func (t turned) told(marks int) string {
 		b.WriteString(".\n")
 	}
 	return strings.TrimSpace(b.String())
+}
+
+// circumference is what follows of the way on the tape, where one was given and one roller
+// alone made whole turns.
+func (t turned) circumference(o nodeSettings) string {
+	if o.rolled == 0 {
+		return ""
+	}
+	counted, rollers := 0, 0
+	for _, in := range t {
+		if in.counted > 0 {
+			counted, rollers = in.counted, rollers+1
+		}
+	}
+	turns := counted / o.marks
+	if rollers != 1 || turns < 1 || turns > roller.MostTurns || counted%o.marks != 0 {
+		return "\nThat gives no circumference: roll one roller alone, by whole turns, and count once more."
+	}
+	measured := roller.Rolled{Turns: turns, LengthUM: int64(math.Round(o.rolled * 1000)), WithinUM: int64(math.Round(o.within * 1000))}
+	um, u := measured.Circumference()
+	return fmt.Sprintf("\nCircumference: %g mm / %d = %.3f mm, standard uncertainty %g mm / (%[2]d * 1.732) = %.3[5]f mm.\n"+
+		"At the desk, under Benches: rolled, %[2]d turns, %[1]g mm, within %[4]g mm.",
+		o.rolled, turns, float64(um)/1000, o.within, float64(u)/1000)
 }

@@ -72,3 +72,52 @@ func TestTurned(t *testing.T) {
 		t.Errorf("of plain numbers it says %q", got)
 	}
 }
+
+// TestCircumferenceOfCount: 1885 mm in 20 turns are 94.25 mm, within 2 mm 0.058 mm (JCGM
+// 100:2008, 4.3.7: 2 mm / (20 · √3)); what is not whole turns of one roller gives nothing.
+func TestCircumferenceOfCount(t *testing.T) {
+	counted := func(marks ...int) turned {
+		seen := turned{}
+		for i, n := range marks {
+			seen[i+1] = &turnedInput{counted: n}
+		}
+		return seen
+	}
+	tests := []struct {
+		name   string
+		seen   turned
+		marks  int
+		rolled float64
+		says   []string
+	}{
+		{"nothing was measured", counted(20), 1, 0, nil},
+		{"twenty turns", counted(20, 0), 1, 1885, []string{
+			"1885 mm / 20 = 94.250 mm", "2 mm / (20 * 1.732) = 0.058 mm", "rolled, 20 turns, 1885 mm, within 2 mm",
+		}},
+		{"two marks a turn", counted(40), 2, 1885, []string{"1885 mm / 20 = 94.250 mm"}},
+		{"half a turn too much", counted(41), 2, 1885, []string{"no circumference"}},
+		{"two rollers", counted(20, 1), 1, 1885, []string{"no circumference"}},
+		{"none", counted(0), 1, 1885, []string{"no circumference"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := tt.seen.circumference(nodeSettings{marks: tt.marks, rolled: tt.rolled, within: 2})
+			if (got == "") != (tt.says == nil) {
+				t.Errorf("it says %q", got)
+			}
+			for _, want := range tt.says {
+				if !strings.Contains(got, want) {
+					t.Errorf("%q is not said in %q", want, got)
+				}
+			}
+		})
+	}
+	for _, args := range [][]string{{"--rolled", "-5"}, {"--rolled", "5", "--within", "0"}, {"--rolled", "5", "--within", "6"}} {
+		cmd := newNodeCommand()
+		cmd.SetArgs(append([]string{"--count", "--serial", "/dev/null"}, args...))
+		cmd.SilenceUsage, cmd.SilenceErrors = true, true
+		if err := cmd.Execute(); err == nil || !strings.Contains(err.Error(), "--within by how much") {
+			t.Errorf("%v: %v", args, err)
+		}
+	}
+}

@@ -50,7 +50,8 @@ With --check it needs no server: put a car on, and after 12 seconds it says whet
 signal is good enough to race on, or what is wrong and the one thing to do first.
 
 Nor do these: --find says at which port a box is, --set sets something in the box and
-prints its answer, --count says which sensor is turned by hand, and how often.
+prints its answer, --count says which sensor is turned by hand, and how often; with
+--rolled, the way on the tape in mm, also the roller's circumference and how sure that is.
 
 Examples:
   benchmeet node --server http://192.0.2.7:8080 --bench b1 --serial /dev/ttyUSB0
@@ -61,6 +62,7 @@ Examples:
   benchmeet node --find
   benchmeet node --serial /dev/ttyUSB0 --set "inputs 4" --set show
   benchmeet node --serial /dev/ttyUSB0 --count
+  benchmeet node --serial /dev/ttyUSB0 --count --rolled 1885 --within 1
   benchmeet node --check --serial /dev/ttyUSB0 --marks 2
 
 What the box writes:
@@ -72,7 +74,7 @@ type nodeSettings struct {
 	server, bench, token, spool, serial string
 	ca, fingerprint                     string
 	baud, input, marks                  int
-	simulate                            float64
+	simulate, rolled, within            float64
 	check, count, find                  bool
 	set                                 []string
 }
@@ -102,6 +104,8 @@ func newNodeCommand() *cobra.Command {
 	f.StringArrayVar(&o.set, "set", nil,
 		"a setting to keep in the box, such as \"inputs 4\", or show; may be given several times; needs no server")
 	f.IntVar(&o.marks, "marks", 1, "marks on the roller, for --check and --count")
+	f.Float64Var(&o.rolled, "rolled", 0, "with --count: how far the roller came in these turns along a tape, in mm; says its circumference")
+	f.Float64Var(&o.within, "within", 1, "with --rolled: by how much that may be off, either way, in mm")
 	f.Float64Var(&o.simulate, "simulate", 0, "be a simulated bench with this many turns a minute")
 	cmd.MarkFlagsMutuallyExclusive("check", "count", "find", "set", "server")
 	return cmd

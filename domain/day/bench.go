@@ -1,8 +1,11 @@
 package day
 
 import (
+	"fmt"
+
 	"benchmeet/domain/measure"
 	"benchmeet/domain/refusal"
+	"benchmeet/domain/roller"
 )
 
 // Bench is one measuring station with the settings that the meet runs with: a
@@ -19,6 +22,10 @@ type Bench struct {
 	OutOfService    bool    `json:"out_of_service,omitempty"`     // takes no heats
 	OutReason       string  `json:"out_of_service_why,omitempty"` // reason code
 	OutSinceUS      int64   `json:"-"`                            // since when it is out; 0 where it is in service
+
+	// How the circumference was measured, in at most one way; with neither somebody knew it.
+	Rolled  roller.Rolled  `json:"rolled,omitzero"`
+	Caliper roller.Caliper `json:"caliper,omitzero"`
 }
 
 // Check refuses settings that no bench can have.
@@ -36,5 +43,30 @@ func (b Bench) Check() error {
 	if !ok {
 		return refusal.New("bench-settings", "bench", b.ID)
 	}
+	return b.checkMeasured()
+}
+
+// checkMeasured refuses a circumference that does not follow from how it was measured.
+func (b Bench) checkMeasured() error {
+	rolled, across := b.Rolled != roller.Rolled{}, b.Caliper != roller.Caliper{}
+	var um, u int64
+	switch {
+	case !rolled && !across:
+		return nil
+	case rolled && across:
+		return refusal.New("bench-two-ways", "bench", b.ID)
+	case rolled && b.Rolled.Can():
+		um, u = b.Rolled.Circumference()
+	case across && b.Caliper.Can():
+		um, u = b.Caliper.Circumference()
+	default:
+		return refusal.New("bench-settings", "bench", b.ID)
+	}
+	// Whoever reckons elsewhere may round a half the other way.
+	if um-b.CircumferenceUM < -1 || um-b.CircumferenceUM > 1 || u-b.UCircumUM < -1 || u-b.UCircumUM > 1 {
+		return refusal.New("bench-measured", "mm", mm(um), "u", mm(u))
+	}
 	return nil
 }
+
+func mm(um int64) string { return fmt.Sprintf("%d.%03d", um/1000, um%1000) }

@@ -61,6 +61,8 @@ var english = joined(ofKeys, ofPractice, map[Code]string{
 	// Benches.
 	"no-bench":       "There is no such bench here: register it, and add it to the meet.",
 	"bench-settings": "The settings of this bench cannot be: number 1 to 999, roller circumference 1 mm to 10 m with an uncertainty of at most a tenth of it, 1 to 24 marks a turn.",
+	"bench-measured": "From what was measured follow {mm} mm with a standard uncertainty of {u} mm: send these, or leave out how it was measured.",
+	"bench-two-ways": "Say in one way how the roller was measured: rolled, or with a caliper.",
 	"bench-unlike":   "{mm} mm is another roller altogether: those of the other benches have about {usual} mm around. Look for a slipped decimal point, or a diameter in its place; if it is right, say so.",
 	"not-by-hand":    "The run of {run} was measured by its bench and not counted by hand: grant a re-run, or measure the bench's runs again.",
 	"promise-short":  "The rules promise everybody {promised} races, and the programme of division “{division}” makes sure of {sure} for those who have entered: change the promise or the programme, or go on knowing that.",

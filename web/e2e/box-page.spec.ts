@@ -167,6 +167,14 @@ test('a newcomer types every command of the page, with an emulated board at the 
     expect(count.said).toContain('Input 2: 20 marks counted, 20 turns.');
     expect(count.code).toBe(0);
 
+    // The same at the first, with a tape over the roller.
+    const roll = await newcomer.runs('roll', (said) => {
+      if (said.includes('pencil')) board.turn(1, 240, 20);
+    });
+    expect(roll.said).toContain('1885 mm / 20 = 94.250 mm');
+    expect(roll.said).toContain('1 mm / (20 * 1.732) = 0.029 mm');
+    expect(roll.code).toBe(0);
+
     const check = await newcomer.runs('check', (said) => {
       if (said.includes('full speed')) board.turn(1, 6300, 2500);
     });

@@ -15,6 +15,7 @@ export const commands = {
   name: `benchmeet node ${at} --set "bench 1 b1" --set "marks 1 1"`,
   restart: `benchmeet node ${at} --set restart`,
   count: `benchmeet node ${at} --count`,
+  roll: `benchmeet node ${at} --count --rolled 1885 --within 1`,
   check: `benchmeet node ${at} --check`,
   one: `benchmeet node --server http://192.0.2.7:8080 --bench b1 ${at}`,
   several: `benchmeet node --server http://192.0.2.7:8080 --bench b1,b2,b3,b4 ${at}`,

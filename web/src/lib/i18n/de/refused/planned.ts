@@ -94,6 +94,9 @@ export const planned: Told = {
   'no-bench': 'Diesen Stand gibt es hier nicht: Trage ihn ein, und hol ihn in den Renntag.',
   'bench-settings':
     'Die Einstellungen dieses Stands können nicht sein: Nummer 1 bis 999, Umfang der Rolle 1 mm bis 10 m mit einer Unsicherheit von höchstens einem Zehntel davon, 1 bis 24 Marken je Drehung.',
+  'bench-measured':
+    'Aus dem Gemessenen folgen {mm} mm mit einer Standardunsicherheit von {u} mm: Sende das, oder lass weg, wie gemessen wurde.',
+  'bench-two-ways': 'Sag auf eine Art, wie die Rolle gemessen wurde: abgerollt oder mit dem Messschieber.',
   'bench-unlike':
     '{mm} mm ist eine ganz andere Rolle: Die der anderen Stände haben etwa {usual} mm Umfang. Such nach einem verrutschten Komma oder einem Durchmesser an seiner Stelle; stimmt es, sag es.',
   'bench-number': 'Die Nummer {number} steht schon auf einem anderen Stand: Gib jedem Stand eine eigene.',

@@ -232,9 +232,13 @@ export const box: typeof English = {
       'Die Rolle von Hand drehen. Ist das Eingang 2?',
       'Zieh einen Bleistiftstrich auf Rolle und Rahmen und dreh 20-mal daran vorbei. Es sagt „this is input 2“ und zählt: 20 Drehungen, 20 gezählt. 19 oder 21 ist ein Fehler: siehe unten.',
     ],
+    roll: [
+      'Messen, wie weit eine Drehung reicht.',
+      'Motoren aus. Leg ein Maßband flach über die Rolle und zieh es so, dass sie ohne Rutschen mitdreht, 20 Drehungen am Bleistiftstrich vorbei; lies ab, wie weit das Band kam. Hier waren es 1885 mm, auf 1 mm abgelesen. Es sagt den Umfang und wie sicher er ist. Im Rennbüro unter Stände trägst du Drehungen, Länge und „Höchstens falsch um“ so ein, wie sie gemessen wurden.',
+    ],
     check: [
       'Ein Auto aufsetzen und 12 Sekunden mit vollem Tempo laufen lassen.',
-      'Es sagt GOOD oder NOT GOOD in Worten, was zuerst zu tun ist, und zeichnet ein Bild.',
+      'Es sagt GOOD oder NOT GOOD in Worten, was zuerst zu tun ist, und zeichnet ein Bild. Zählt der Kasten für einen Stand, kann es auch dessen Seite auf einem Telefon: „Signal prüfen“.',
     ],
     one: [
       'Für einen Stand zählen lassen.',
@@ -245,6 +249,14 @@ export const box: typeof English = {
       'Eingang 1 ist der erste genannte Stand, und so weiter; der Schlüssel nennt alle vier.',
     ],
   },
+
+  around: 'Wie weit eine Drehung reicht',
+  aroundSays: [
+    'Jedes Tempo und jede Strecke ist Drehungen mal Umfang: 0,1 % dort sind 0,1 % in jedem Ergebnis. Miss ihn, wenn der Stand gebaut ist, und wieder, wenn Gummi getauscht wurde.',
+    'Abgerollt: n Drehungen an einem Maßband ergeben die Länge L, richtig auf ± a. Der Umfang ist L / n, seine Standardunsicherheit a / (n × √3): Bei 20 Drehungen und 1 mm sind das 0,03 mm. Eine ausgebaute Rolle rollt an einem Maßband auf dem Tisch; für eine Drehung leg einen Papierstreifen oder Faden darum.',
+    'Quer: Ein Messschieber sagt den Durchmesser d, richtig auf ± a. Der Umfang ist π × d, seine Unsicherheit π × a / √3. Miss an drei Stellen und nimm die mittlere. Gummi gibt nach, also nicht quetschen; die Rolle steht.',
+    'Trag ein, was du gemessen hast, und nicht, was du gerechnet hast: Das Rennbüro rechnet, zeigt jeden Schritt und behält beides.',
+  ],
 
   settings: 'Alle Einstellungen',
   settingsCaption: 'Was --set sendet',
@@ -310,5 +322,6 @@ export const box: typeof English = {
   other: 'Andere Systeme, andere Platinen',
   otherSays: [
     'benchmeet node ist für Linux auf Computern und kleinen Platinen gebaut. Für Windows und macOS lässt es sich aus denselben Quellen übersetzen; dort ausgeführt wurde es nicht.',
+    'Eine Platine mit WLAN kann ihre Zeitstempel selbst abgeben. deploy/counterbox/PORTING.md sagt, was ihr Programm tun muss; ausprobiert wurde es auf einem Computer an Stelle der Platine.',
   ],
 };

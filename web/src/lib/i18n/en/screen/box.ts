@@ -235,9 +235,13 @@ export const box = {
       'Turn the roller by hand. This is input 2?',
       'Draw a pencil line on roller and frame, and turn 20 times past it. It says “this is input 2” and counts: 20 turns, 20 counted. 19 or 21 is a fault: see below.',
     ],
+    roll: [
+      'Measure how far one turn goes.',
+      'Motors off. Lay a tape flat over the roller and pull it so that it turns without slip, 20 turns past the pencil line; read how far the tape came. Here it was 1885 mm, read to 1 mm. It says the circumference and how sure it is. At the desk, under Benches, type turns, length and “off by at most” as they were measured.',
+    ],
     check: [
       'Put a car on and let it run at full speed for 12 seconds.',
-      'It says GOOD or NOT GOOD in words, the one thing to do first, and draws a plot.',
+      'It says GOOD or NOT GOOD in words, the one thing to do first, and draws a plot. Once the box counts for a bench, the bench’s page on a phone does the same: “Check the signal”.',
     ],
     one: [
       'Let it count for a bench.',
@@ -248,6 +252,14 @@ export const box = {
       'Input 1 is the first bench named, and so on; the key names all four.',
     ],
   },
+
+  around: 'How far one turn goes',
+  aroundSays: [
+    'Every speed and every distance is turns times circumference: 0.1 % there is 0.1 % in each result. Measure it when the bench is built, and again after rubber was changed.',
+    'Rolled: n turns along a tape make the length L, right within ± a. The circumference is L / n, its standard uncertainty a / (n × √3): with 20 turns and 1 mm that is 0.03 mm. A roller that is out rolls along a tape on the table; for one turn, lay a strip of paper or a thread around it.',
+    'Across: a caliper says the diameter d, right within ± a. The circumference is π × d, its uncertainty π × a / √3. Measure in three places and take the middle one. Rubber gives way, so do not squeeze it; the roller stands still.',
+    'Type what you measured and not what you reckoned: the desk reckons, shows each step, and keeps both.',
+  ],
 
   settings: 'All settings',
   settingsCaption: 'What --set sends',
