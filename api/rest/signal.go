@@ -13,6 +13,9 @@ import (
 	"benchmeet/domain/trace"
 )
 
+// The grid of the plot: as fine as a phone shows it.
+const plotColumns, plotRows = 100, 30
+
 // signalUS is how much of a run is looked at: more says no more, and costs time.
 const signalUS = 60_000_000
 
@@ -57,7 +60,13 @@ func lookAt(train trace.Train, marks int) gen.SignalLook {
 		}
 	}
 	report := signal.Look(stamps, marks, until)
-	out := gen.SignalLook{Good: report.Good(), Marks: report.Marks, Rpm: wire.Opt(report.RPM)}
+	out := gen.SignalLook{
+		Good: report.Good(), Marks: report.Marks, Rpm: wire.Opt(report.RPM),
+		Plot: drawn(signal.Draw(stamps, until, plotColumns, plotRows)),
+	}
+	if len(report.MarkAngles) > 1 {
+		out.MarkAngles = &report.MarkAngles
+	}
 	fault := gen.SignalLookFault(report.Fault)
 	switch t := train.Totals; {
 	case len(t.RestartsUS) > 0:
@@ -70,4 +79,16 @@ func lookAt(train trace.Train, marks int) gen.SignalLook {
 	}
 	out.Good, out.Fault = false, &fault
 	return out
+}
+
+// drawn is a plot for a page; nothing where there is none.
+func drawn(p signal.Plot) *gen.SignalPlot {
+	if len(p.Dots) == 0 {
+		return nil
+	}
+	out := gen.SignalPlot{Columns: p.Columns, Rows: p.Rows, Seconds: p.Seconds, TopMs: p.TopUS / 1000, Dots: make([][]int, 0, len(p.Dots))}
+	for _, dot := range p.Dots {
+		out.Dots = append(out.Dots, []int{dot.Column, dot.Row})
+	}
+	return &out
 }

@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
-	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -137,48 +135,26 @@ func writeFigures(b *strings.Builder, r signal.Report) {
 	fmt.Fprintf(b, "%8.2f %% of a step is the scatter of a stamp\n", 100*r.Scatter)
 }
 
-// plot draws the steps between stamps over time, up to the last that was heard of the box:
-// a good signal is one thin line.
+// plot draws the steps between stamps over time, up to the last that was heard of the box.
 func plot(b *strings.Builder, heard node.Heard) {
 	const width, height = 64, 12
-	stamps := heard.Passes
-	if len(stamps) < 3 {
+	drawn := signal.Draw(heard.Passes, heard.LastUS, width, height)
+	if len(drawn.Dots) == 0 {
 		return
 	}
-	from, span := stamps[0], float64(max(stamps[len(stamps)-1], heard.LastUS)-stamps[0])
-	top := 2.5 * usualStep(stamps)
 	var rows [height][width]rune
 	for y := range rows {
 		for x := range rows[y] {
 			rows[y][x] = ' '
 		}
 	}
-	for i := 1; i < len(stamps); i++ {
-		x := min(width-1, int(float64(stamps[i]-from)/span*width))
-		y := height - 1 - min(height-1, int(float64(stamps[i]-stamps[i-1])/top*height))
-		rows[y][x] = '•'
+	for _, dot := range drawn.Dots {
+		rows[height-1-dot.Row][dot.Column] = '•'
 	}
 	fmt.Fprintf(b, "Time from stamp to stamp (top: %.1f ms and more) over %.1f s. A good signal is one thin line.\n",
-		top/1000, math.Max(span, 1)/1e6)
+		drawn.TopUS/1000, drawn.Seconds)
 	for _, row := range rows {
 		fmt.Fprintf(b, "|%s\n", strings.TrimRight(string(row[:]), " "))
 	}
 	fmt.Fprintf(b, "+%s\n", strings.Repeat("-", width))
-}
-
-// usualStep is the step of which half of the time is filled by shorter ones: a heap of
-// short ones and a few long ones do not change it.
-func usualStep(stamps []int64) float64 {
-	steps := make([]int64, 0, len(stamps))
-	for i := 1; i < len(stamps); i++ {
-		steps = append(steps, stamps[i]-stamps[i-1])
-	}
-	slices.Sort(steps)
-	filled, half := int64(0), (stamps[len(stamps)-1]-stamps[0])/2
-	for _, step := range steps {
-		if filled += step; filled > half {
-			return float64(max(step, 1))
-		}
-	}
-	return 1
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"net/http"
 	"testing"
 
@@ -48,6 +49,8 @@ func TestPracticeSignal(t *testing.T) {
 		want   gen.SignalLookFault
 	}{
 		{"good", nil, usual, ""},
+		{"three marks", nil, func(p *simulate.Params) { p.MarkAngles, p.Marks = []float64{0, 100, 250}, 3 }, gen.Marks},
+		{"nothing is seen", nil, func(p *simulate.Params) { p.FailAtS = 0.001 }, gen.Silent},
 		{"a lamp", nil, func(p *simulate.Params) { p.FlickerHz = 100 }, gen.Lamp},
 		{"unseen", nil, func(p *simulate.Params) { p.MissRate = 0.2 }, gen.Missed},
 		{"the cable came out", nil, func(p *simulate.Params) { p.FailAtS = 5 }, gen.Breaks},
@@ -69,6 +72,16 @@ func TestPracticeSignal(t *testing.T) {
 			}
 			if got != tt.want || look.Good != (tt.want == "") || (look.SafeRpm != nil) != look.Good {
 				t.Errorf("it is called %s", a.body)
+			}
+			// What there was of a signal is drawn.
+			if (look.Plot != nil) != (tt.want != gen.Silent) {
+				t.Errorf("the plot is %+v", look.Plot)
+			}
+			if look.Plot != nil && (len(look.Plot.Dots) < 20 || math.Abs(look.Plot.Seconds-raceS) > 1) {
+				t.Errorf("the plot of %d s: %s", raceS, a.body)
+			}
+			if angles := look.MarkAngles; tt.want == gen.Marks && (angles == nil || len(*angles) != 3) {
+				t.Errorf("the marks stand at %v", angles)
 			}
 			if tt.want == "" && (look.Rpm == nil || *look.Rpm < 5500 || *look.Rpm > 6500) {
 				t.Errorf("a roller of 6000 turns a minute: %s", a.body)

@@ -189,6 +189,8 @@ export interface Lane {
   state: string;
 }
 
+const everyTurn = (turn: number): boolean => turn >= 0;
+
 /**
  * CounterBox is the microcontroller at a bench. Its roller comes up to speed in
  * half a second and then turns evenly.
@@ -205,7 +207,7 @@ export class CounterBox {
   ) {}
 
   /** begin takes a run up; send hands in the stamps of some seconds, and the last of them end it. */
-  begin(run: string, seconds: number, rpm = 6000): { send(seconds: number): Promise<void> } {
+  begin(run: string, seconds: number, rpm = 6000, seen = everyTurn): { send(seconds: number): Promise<void> } {
     const startUS = this.clock;
     const riseS = 0.5;
     /** When the roller has made so many turns, in µs after the start. */
@@ -217,13 +219,15 @@ export class CounterBox {
       );
     };
     let number = 0;
+    let turn = 0;
     let sent = 0;
     let at = 0;
     return {
       send: async (more) => {
         at = Math.min(seconds, at + more);
         const stamps: number[] = [];
-        for (; after(sent + 1) <= at * 1e6; sent++) stamps.push(startUS + after(sent + 1));
+        for (; after(turn + 1) <= at * 1e6; turn++) if (seen(turn)) stamps.push(startUS + after(turn + 1));
+        sent += stamps.length;
         const last = at >= seconds && {
           chunks: number + 1,
           stamps: sent,
@@ -244,8 +248,8 @@ export class CounterBox {
     };
   }
 
-  /** run makes a whole run at once. */
-  run(run: string, seconds: number, rpm = 6000): Promise<void> {
-    return this.begin(run, seconds, rpm).send(seconds);
+  /** run makes a whole run at once; `seen` says of which turns the sensor saw the mark. */
+  run(run: string, seconds: number, rpm = 6000, seen = everyTurn): Promise<void> {
+    return this.begin(run, seconds, rpm, seen).send(seconds);
   }
 }

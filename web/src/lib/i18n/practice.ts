@@ -1,4 +1,4 @@
-import type { drill, practice } from './en/practice';
+import type { drill, practice, signal } from './en/practice';
 import { section } from './section';
 
 /** practiceTexts are the texts of practice and of reference runs at a bench. */
@@ -7,4 +7,7 @@ export let practiceTexts: typeof practice;
 /** drillTexts are those of the drill with a pretend car. */
 export let drillTexts: typeof drill;
 
-section('practice', (of) => ({ practice: practiceTexts, drill: drillTexts } = of));
+/** signalTexts are those of the check of a bench's signal. */
+export let signalTexts: typeof signal;
+
+section('practice', (of) => ({ practice: practiceTexts, drill: drillTexts, signal: signalTexts } = of));

@@ -1,6 +1,8 @@
 import type { drill as EnglishDrill, practice as English } from '../en/practice';
 import { format as f } from './format';
 
+export { signal } from './signal';
+
 const car = (number: number) => `Auto ${number}`;
 
 /** Texts of a free bench: its last run, practice and reference runs. */

@@ -1,5 +1,7 @@
 import { format as f } from './format';
 
+export { signal } from './signal';
+
 const car = (number: number) => `car ${number}`;
 
 /** Texts of a free bench: its last run, practice and reference runs. */
