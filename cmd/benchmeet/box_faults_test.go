@@ -215,6 +215,7 @@ func TestProveBoxFaults(t *testing.T) {
 	}
 	v := newVictim(t, "")
 	desk := &rehearsal.Client{Base: v.base, Token: v.secret, HTTP: &http.Client{Timeout: 20 * time.Second}}
+	began := time.Now()
 	var all sync.WaitGroup
 	for bench := 1; bench <= boards; bench++ {
 		id := fmt.Sprintf("b%d", bench)
@@ -258,6 +259,7 @@ func TestProveBoxFaults(t *testing.T) {
 		})
 	}
 	all.Wait()
+	t.Logf("%d runs with %d faults in %.0f s", runs, runs*boardFaults, time.Since(began).Seconds())
 }
 
 // run plays one run with its faults, and judges what stands on the board.
