@@ -129,7 +129,8 @@ func (s *scan) word() string {
 		}
 	}
 	s.at++
-	if !escaped {
+	// What is no UTF-8 is another name to readers: encoding/json puts U+FFFD in its place.
+	if !escaped && utf8.Valid(s.text[from:s.at]) {
 		return string(s.text[from+1 : s.at-1])
 	}
 	var word string

@@ -51,6 +51,7 @@ func TestAnswersRepeatTheBeginningOfALongText(t *testing.T) {
 func FuzzNames(f *testing.F) {
 	for _, seed := range []string{
 		`{"a":1,"b":{"a":[1,2,{"a":"a","a":2}]}}`, `[[],[{}],"\\",{"\u0061":null,"a":1e9}]`, "\t{\"\\ud800\":true , \"\\ufffd\" :false}\n", `"\""`,
+		"{\"\xba\":true,\"\\ufffd\":false}",
 	} {
 		f.Add([]byte(seed))
 	}
