@@ -22,6 +22,10 @@
 // the play of Order, so what it finds is never worse than the order that stands; of those
 // that save about as much it takes the one that moves the fewest heats.
 //
+// [Cuts] says what the rest of the day can do without, a division's round or stage at a time,
+// and what that takes from whom. Each is judged by the same play, on the state as the command
+// of the desk would make it.
+//
 // A heat that finds too few benches is not overtaken by one that would keep them from it:
 // only such heats go before it as are over when its benches are free, or leave it enough
 // (Lifka, The ANL/IBM SP scheduling system, 1995).
