@@ -33,7 +33,7 @@ func CarLife(s *club.State, car club.Car) gen.CarLife {
 		}
 	}
 	if last := slices.IndexFunc(history, club.Practice.Counts); last >= 0 {
-		out.Best = farthest(s, history, history[last].RaceUS)
+		out.Best = farthest(s, car.ID, history[last].RaceUS)
 	}
 	before := workshop.Setup{}
 	for state := range life.States() + 1 {

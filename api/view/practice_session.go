@@ -50,17 +50,14 @@ func PracticeSession(s *club.State, one workshop.Session) gen.PracticeSession {
 // long a run.
 func sessionCar(s *club.State, one workshop.Session, car day.CarID, runs int) gen.SessionCar {
 	out := gen.SessionCar{CarNumber: s.Cars.At(car).Number, Runs: runs}
-	var last, best *club.Practice
 	for r := range s.PractisedBy(car) {
-		if last == nil && r.Session == one.ID && r.Counts() {
-			last = r
+		if r.AtUS < one.OpenedUS {
+			break
 		}
-		if last != nil && r.Counts() && r.RaceUS == last.RaceUS && (best == nil || r.Figures.DistanceUM > best.Figures.DistanceUM) {
-			best = r
+		if r.Session == one.ID && r.Counts() {
+			out.Last, out.Best = lifeRun(s, *r), farthest(s, car, r.RaceUS)
+			break
 		}
-	}
-	if last != nil {
-		out.Last, out.Best = lifeRun(s, *last), lifeRun(s, *best)
 	}
 	return out
 }
@@ -68,18 +65,13 @@ func sessionCar(s *club.State, one workshop.Session, car day.CarID, runs int) ge
 // allRuns is more than a car makes in its life.
 const allRuns = 1 << 30
 
-// farthest is the farthest of the runs that count and were as long.
-func farthest(s *club.State, runs []club.Practice, raceUS int64) *gen.LifeRun {
-	var best *club.Practice
-	for i, r := range runs {
-		if r.Counts() && r.RaceUS == raceUS && (best == nil || r.Figures.DistanceUM > best.Figures.DistanceUM) {
-			best = &runs[i]
-		}
-	}
-	if best == nil {
+// farthest is the farthest run of a car of those that count and were as long.
+func farthest(s *club.State, car day.CarID, raceUS int64) *gen.LifeRun {
+	best, there := s.Farthest(car, raceUS)
+	if !there {
 		return nil
 	}
-	return lifeRun(s, *best)
+	return lifeRun(s, best)
 }
 
 func lifeRun(s *club.State, r club.Practice) *gen.LifeRun {

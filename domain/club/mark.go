@@ -61,6 +61,7 @@ func (e PracticeMoved) apply(s *State) {
 		movedTo(s, e.Car, e.Run)
 	}
 	s.Marks = s.Marks.WithBy(s.owner, e.Run, mark)
+	s.remarked(was)
 	if was.Counts() {
 		ran(s, r.Session, was.Car, -1, 0)
 		ran(s, r.Session, e.Car, 1, 0)
@@ -111,6 +112,7 @@ func (e PracticeJudged) apply(s *State) {
 	mark := s.Marks.At(e.Run)
 	mark.Dropped = e.Drop
 	s.Marks = s.Marks.WithBy(s.owner, e.Run, mark)
+	s.remarked(was)
 	now := *s.shown(r)
 	switch {
 	case was.Counts() && !now.Counts():

@@ -58,6 +58,9 @@ func TestPackAndUnpack(t *testing.T) {
 				t.Fatal(err)
 			}
 			alike(t, tb, s, other)
+			if says := drivenFault(other); says != "" {
+				t.Fatal("after unpacking: " + says)
+			}
 			if again, none := other.Pack(len(stored), size); !bytes.Equal(again, head) || len(none) > 0 {
 				t.Fatal("what was unpacked is packed otherwise")
 			}

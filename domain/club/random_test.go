@@ -82,6 +82,8 @@ func command(t *rapid.T) club.Command {
 	run := day.RunID(rapid.SampledFrom([]string{"practice-b1-1", "practice-b2-2", "free", "free.aa"}).Draw(t, "run"))
 	session := rapid.SampledFrom([]string{"s1", "s2"}).Draw(t, "session")
 	person := day.EntrantID(rapid.SampledFrom([]string{"p1", "p2", "?"}).Draw(t, "person"))
+	figures := ran(int64(number))
+	figures.MeanUMPS = int64(number % 4)
 	return rapid.SampledFrom([]club.Command{
 		club.RegisterBench{Bench: bench(id, number)},
 		club.RetireBench{Bench: id},
@@ -92,7 +94,7 @@ func command(t *rapid.T) club.Command {
 		club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{carID}, RaceUS: 30_000_000},
 		club.DropReference{Run: run},
 		club.RecordPractice{
-			ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number)),
+			ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: figures,
 		},
 		club.OpenPractice{
 			ID: session, Benches: []day.BenchID{id},
@@ -155,8 +157,56 @@ func faultOf(s *club.State) string {
 	if says := afternoonFault(s); says != "" {
 		return says
 	}
+	if says := drivenFault(s); says != "" {
+		return says
+	}
 	if len(seen) != s.Runs.Len() {
 		return fmt.Sprintf("%d of %d runs are listed", len(seen), s.Runs.Len())
+	}
+	return ""
+}
+
+// drivenFault says what is wrong with what is kept of runs, by going through all of them
+// again: the farthest of each car and length, the newest of equal ones, and the sums of
+// each car and state.
+func drivenFault(s *club.State) string {
+	type race struct {
+		car day.CarID
+		us  int64
+	}
+	type state struct {
+		car day.CarID
+		n   int
+	}
+	best, sums := map[race]club.Practice{}, map[state]club.Driven{}
+	for r := range s.Practised() {
+		if !r.Counts() {
+			continue
+		}
+		if b, there := best[race{r.Car, r.RaceUS}]; !there || r.Figures.DistanceUM > b.Figures.DistanceUM {
+			best[race{r.Car, r.RaceUS}] = *r
+		}
+		if r.Reference == nil && r.Figures.MeanUMPS > 0 {
+			d := sums[state{r.Car, r.State}]
+			sums[state{r.Car, r.State}] = club.Driven{Car: r.Car, State: r.State, Runs: d.Runs + 1, SpeedUMPS: d.SpeedUMPS + r.Figures.MeanUMPS}
+		}
+	}
+	for r := range s.Practised() {
+		k := race{r.Car, r.RaceUS}
+		got, there := s.Farthest(k.car, k.us)
+		if want, any := best[k]; there != any || got.ID != want.ID || any && got.Car != k.car {
+			return fmt.Sprintf("the farthest of car %q in %d µs is %q of car %q, not %q", k.car, k.us, got.ID, got.Car, want.ID)
+		}
+	}
+	many := 0
+	for d := range s.Driven() {
+		many++
+		if sums[state{d.Car, d.State}] != d {
+			return fmt.Sprintf("%+v is kept, not %+v", d, sums[state{d.Car, d.State}])
+		}
+	}
+	if many != len(sums) {
+		return fmt.Sprintf("%d sums are kept, not %d", many, len(sums))
 	}
 	return ""
 }

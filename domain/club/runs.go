@@ -100,4 +100,101 @@ func (s *State) add(r *Practice) {
 		r.beforeReference, s.newestReference = s.newestReference, r
 	}
 	s.Runs = s.Runs.WithBy(s.owner, r.ID, r)
+	s.tally(s.shown(r), 1)
+	s.reach(r.ID)
+}
+
+// Driven is what the runs of a car in one state came to: of those that count, were in no
+// reference check and have a speed.
+type Driven struct {
+	Car   day.CarID
+	State int
+	Runs  int
+	// SpeedUMPS is the sum of their mean speeds, in µm/s.
+	SpeedUMPS int64
+}
+
+// carState is a car in one of its states.
+type carState struct {
+	car   day.CarID
+	state int
+}
+
+// carRace is a car in runs that were asked to last as long.
+type carRace struct {
+	car    day.CarID
+	raceUS int64
+}
+
+// Farthest is the run of a car that went farthest of those that count and were asked to
+// last as long; of equal ones the newest. It costs the same however many runs there are.
+func (s *State) Farthest(car day.CarID, raceUS int64) (Practice, bool) {
+	r, there := s.farthest.Get(carRace{car, raceUS})
+	if !there {
+		return Practice{}, false
+	}
+	return *s.shown(r), true
+}
+
+// Driven goes through what all cars drove in each of their states, in no order that means
+// anything. Its cost goes with the states and not with the runs.
+func (s *State) Driven() iter.Seq[Driven] {
+	return func(yield func(Driven) bool) {
+		for _, d := range s.driven.All() {
+			if !yield(d) {
+				return
+			}
+		}
+	}
+}
+
+// tally counts a run as it is shown now, or takes it back.
+func (s *State) tally(r *Practice, runs int) {
+	if !r.Counts() || r.Reference != nil || r.Figures.MeanUMPS <= 0 {
+		return
+	}
+	k := carState{r.Car, r.State}
+	d := s.driven.At(k)
+	d.Car, d.State = r.Car, r.State
+	d.Runs += runs
+	d.SpeedUMPS += int64(runs) * r.Figures.MeanUMPS
+	if d.Runs == 0 {
+		s.driven = s.driven.WithoutBy(s.owner, k)
+		return
+	}
+	s.driven = s.driven.WithBy(s.owner, k, d)
+}
+
+// reach holds a run against the farthest of its car and length.
+func (s *State) reach(id day.RunID) {
+	raw := s.Runs.At(id)
+	r := s.shown(raw)
+	if !r.Counts() {
+		return
+	}
+	k := carRace{r.Car, r.RaceUS}
+	best, there := s.farthest.Get(k)
+	if there && (r.Figures.DistanceUM < best.Figures.DistanceUM ||
+		r.Figures.DistanceUM == best.Figures.DistanceUM && r.nth < best.nth) {
+		return
+	}
+	s.farthest = s.farthest.WithBy(s.owner, k, raw)
+}
+
+// remarked brings what was reckoned of a run up to what was said of it now; was is the run
+// as it was shown before. Only a farthest run that counts no more has its car looked
+// through again.
+func (s *State) remarked(was Practice) {
+	s.tally(&was, -1)
+	s.tally(s.shown(s.Runs.At(was.ID)), 1)
+	k := carRace{was.Car, was.RaceUS}
+	if best, there := s.farthest.Get(k); there && best.ID == was.ID {
+		s.farthest = s.farthest.WithoutBy(s.owner, k)
+		for r := range s.PractisedBy(was.Car) {
+			if r.RaceUS == was.RaceUS {
+				s.reach(r.ID)
+			}
+		}
+	}
+	s.reach(was.ID)
 }

@@ -61,6 +61,11 @@ type State struct {
 	newestOf        trie.Map[day.CarID, *Practice]
 	newestReference *Practice
 
+	// What runs came to as they are shown now: the farthest of each car and length, and
+	// the sums of each car and state.
+	farthest trie.Map[carRace, *Practice]
+	driven   trie.Map[carState, Driven]
+
 	owner *trie.Owner // of the maps, while nobody shares them
 }
 

@@ -38,38 +38,29 @@ type Point struct {
 const speedStep = 0.05
 
 // ClassOf gathers the runs of a session, or of all of them where it is nil. Its cost goes
-// with all runs of the club.
+// with the runs since the session began, and of all runs with the states of all cars.
 func ClassOf(s *club.State, one *workshop.Session) Class {
-	type key struct {
-		car   day.CarID
-		state int
+	var driven []club.Driven
+	if one == nil {
+		driven = slices.Collect(s.Driven())
+	} else {
+		driven = drivenIn(s, one)
 	}
-	type sum struct {
-		speed float64
-		runs  int
-	}
-	sums, cars := map[key]sum{}, map[day.CarID]struct{}{}
-	for r := range s.Practised() {
-		if one != nil && r.AtUS < one.OpenedUS {
-			break
-		}
-		if !r.Counts() || r.State == 0 || r.Reference != nil || r.Figures.MeanUMPS <= 0 || one != nil && r.Session != one.ID {
-			continue
-		}
-		k := key{r.Car, r.State}
-		at := sums[k]
-		sums[k] = sum{at.speed + float64(r.Figures.MeanUMPS)/1e6, at.runs + 1}
-		cars[r.Car] = struct{}{}
+	driven = slices.DeleteFunc(driven, func(d club.Driven) bool { return d.State == 0 })
+	cars := map[day.CarID]struct{}{}
+	for _, d := range driven {
+		cars[d.Car] = struct{}{}
 	}
 	out := Class{Cars: len(cars)}
 	if out.Cars < LeastCars {
 		return out
 	}
-	for k, v := range sums {
-		setup, _ := s.Lives.At(k.car).Setup(k.state)
+	for _, d := range driven {
+		setup, _ := s.Lives.At(d.Car).Setup(d.State)
+		speed := float64(d.SpeedUMPS) / 1e6 / float64(d.Runs)
 		out.Points = append(out.Points, Point{
 			Ratio: math.Round(100*setup.Ratio()) / 100, Volts: volts(setup), WheelMM: float64(setup.WheelUM) / 1e3,
-			MassG: float64(setup.MassMG) / 1e3, SpeedMPS: math.Round(v.speed/float64(v.runs)/speedStep) * speedStep, Runs: v.runs,
+			MassG: float64(setup.MassMG) / 1e3, SpeedMPS: math.Round(speed/speedStep) * speedStep, Runs: d.Runs,
 		})
 	}
 	slices.SortFunc(out.Points, func(a, b Point) int {
@@ -80,6 +71,34 @@ func ClassOf(s *club.State, one *workshop.Session) Class {
 	})
 	for i := range out.Points {
 		out.Points[i].Code = code(i)
+	}
+	return out
+}
+
+// drivenIn is what each car drove in each of its states in a session, as club.Driven has it
+// of all runs.
+func drivenIn(s *club.State, one *workshop.Session) []club.Driven {
+	type key struct {
+		car   day.CarID
+		state int
+	}
+	at := map[key]int{}
+	var out []club.Driven
+	for r := range s.Practised() {
+		if r.AtUS < one.OpenedUS {
+			break
+		}
+		if !r.Counts() || r.Reference != nil || r.Figures.MeanUMPS <= 0 || r.Session != one.ID {
+			continue
+		}
+		k := key{r.Car, r.State}
+		n, there := at[k]
+		if !there {
+			n = len(out)
+			at[k], out = n, append(out, club.Driven{Car: r.Car, State: r.State})
+		}
+		out[n].Runs++
+		out[n].SpeedUMPS += r.Figures.MeanUMPS
 	}
 	return out
 }
