@@ -42,7 +42,11 @@ func (s practice) CancelPractice(ctx context.Context, r gen.CancelPracticeReques
 	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
 		return nil, err
 	}
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.CancelPractice{Bench: day.BenchID(r.Bench)})
+	c := club.CancelPractice{Bench: day.BenchID(r.Bench)}
+	if r.Body != nil {
+		c.Run = day.RunID(wire.Deref(r.Body.Run))
+	}
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, c)
 	return gen.CancelPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -52,7 +56,7 @@ func (s practice) GuessRun(ctx context.Context, r gen.GuessRunRequestObject) (ge
 		return nil, err
 	}
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.GuessRun{
-		Bench: day.BenchID(r.Bench), DistanceUM: wire.Micrometres(r.Body.DistanceM),
+		Bench: day.BenchID(r.Bench), DistanceUM: wire.Micrometres(r.Body.DistanceM), Run: day.RunID(wire.Deref(r.Body.Run)),
 	})
 	return gen.GuessRun200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -231,6 +231,30 @@ func TestCloseTakesBack(t *testing.T) {
 	a.says("after that", a.waits("b1"), "nobody")
 }
 
+// TestLateOrders: a phone that was cut off speaks of a run that is over; the next car has
+// neither its guess nor its stop.
+func TestLateOrders(t *testing.T) {
+	a := newAfternoon(t, 1)
+	a.join(1, 2)
+	a.run("b1")
+	second := a.Armed["b1"].Run
+	a.do(club.GuessRun{Bench: "b1", DistanceUM: 28_000_000, Run: second})
+	a.says("after the turn", a.run("b1"), "2")
+	if r, _ := a.PracticeRun(second); r.GuessUM != 28_000_000 {
+		t.Errorf("a guess of the run that it names is lost: %+v", r)
+	}
+	_, err := club.Decide(a.State, club.GuessRun{Bench: "b1", DistanceUM: 29_000_000, Run: second}, meet.Meta{Actor: "v", NowUS: a.nowUS})
+	if no, is := refusal.As(err); !is || no.Code != "guess-late" {
+		t.Errorf("a guess of a run that is over: %v", err)
+	}
+	if events := a.do(club.CancelPractice{Bench: "b1", Run: second}); len(events) != 0 {
+		t.Errorf("a late stop gives %v", events)
+	}
+	a.says("after a late stop", a.waits("b1"), "2")
+	a.do(club.CancelPractice{Bench: "b1", Run: a.Armed["b1"].Run})
+	a.says("after its own stop", a.waits("b1"), "nobody")
+}
+
 // TestAfternoonRefuses what cannot be, and changes nothing.
 func TestAfternoonRefuses(t *testing.T) {
 	a := newAfternoon(t, 1)

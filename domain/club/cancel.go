@@ -9,6 +9,9 @@ import (
 // recorded all the same, as what it was asked for.
 type CancelPractice struct {
 	Bench day.BenchID
+	// Run is the run that is taken back; empty, it is the one that the bench is armed
+	// with. Another one is left alone: it is that of the next car.
+	Run day.RunID
 }
 
 // PracticeCancelled says that an armed run was taken back.
@@ -23,7 +26,7 @@ func (c CancelPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 		return nil, err
 	}
 	armed, there := s.Armed[c.Bench]
-	if !there {
+	if !there || c.Run != "" && armed.Run != c.Run {
 		return nil, nil
 	}
 	return []Event{PracticeCancelled{Bench: c.Bench, Run: armed.Run, By: m.Actor}}, nil

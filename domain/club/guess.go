@@ -11,6 +11,9 @@ import (
 type GuessRun struct {
 	Bench      day.BenchID
 	DistanceUM int64
+	// Run is the run that is guessed; empty, it is the one that the bench is armed with. A
+	// phone that was cut off sends its guess when the next car may stand there.
+	Run day.RunID
 }
 
 // RunGuessed says what was guessed of an armed run.
@@ -31,6 +34,8 @@ func (c GuessRun) decide(s *State, _ meet.Meta) ([]Event, error) {
 	switch {
 	case c.DistanceUM < 1 || c.DistanceUM > mostGuessUM:
 		return nil, refusal.New("guess-range", "most", mostGuessUM/1_000_000)
+	case c.Run != "" && armed.Run != c.Run:
+		return nil, refusal.New("guess-late")
 	case !there || armed.Car == "":
 		return nil, refusal.New("guess-none", "bench", c.Bench)
 	case armed.GuessUM == c.DistanceUM:

@@ -10,6 +10,7 @@ var ofPractice = map[Code]string{
 	"practice-settings": "A turn has 1 to {most} runs, and the distance to drive together is at most 1,000,000 km.",
 	"queue-not-in":      "Car number {number} does not wait here: put it into the queue first.",
 	"guess-range":       "A guess is more than 0 m and at most {most} m.",
+	"guess-late":        "That run is over, so the guess is not taken: guess the next one.",
 	"guess-none":        "{bench} is armed for no car: arm it first, then guess.",
 	"no-practice-run":   "There is no practice run “{run}”.",
 	"reference-moved":   "This run compares benches: take it out of its reference check instead.",

@@ -316,7 +316,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Take back what a bench was armed for in practice; a run that is under way is recorded all the same */
+        /**
+         * Take back what a bench was armed for in practice; a run that is under way is recorded all the same
+         * @description With `run`, only where the bench is armed with that run; else nothing happens.
+         */
         post: operations["cancelPractice"];
         delete?: never;
         options?: never;
@@ -2920,6 +2923,12 @@ export interface components {
         GuessRun: {
             /** Format: double */
             distance_m: number;
+            /** @description the run that is guessed: a guess that comes late is then not taken for the next one */
+            run?: string;
+        };
+        CancelPractice: {
+            /** @description the run that is taken back */
+            run?: string;
         };
         CarByNumber: {
             car_number: number;
@@ -6154,7 +6163,11 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: never;
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["CancelPractice"];
+            };
+        };
         responses: {
             200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];

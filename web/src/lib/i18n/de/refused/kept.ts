@@ -68,6 +68,7 @@ export const kept: Told = {
     'Wer dran ist, fährt 1 bis {most} Fahrten, und die Strecke, die alle zusammen fahren, ist höchstens 1.000.000 km.',
   'queue-not-in': 'Auto {number} wartet hier nicht: Stell es zuerst in die Schlange.',
   'guess-range': 'Geraten wird mehr als 0 m und höchstens {most} m.',
+  'guess-late': 'Diese Fahrt ist vorbei, darum gilt die Schätzung nicht: Rate bei der nächsten.',
   'guess-none': 'Stand {bench} wartet auf kein Auto: Mach ihn erst bereit, dann rate.',
   'no-practice-run': 'Diese Übungsfahrt gibt es nicht.',
   'reference-moved': 'Diese Fahrt vergleicht Stände: Nimm sie stattdessen aus ihrer Vergleichsmessung.',
