@@ -51,7 +51,8 @@ func TestPracticeAfternoon(t *testing.T) {
 	}
 	var compared gen.CarCompared
 	w.get("/api/v1/practice/cars/7/compared?from=1&to=2", &compared)
-	if len(compared.Unfair) != 0 || len(compared.Effects) != 4 || compared.Effects[0].Compared != 4 || compared.Effects[0].Left != 6 ||
+	// Ten runs are usual, and one look more is kept for fittings that come again.
+	if len(compared.Unfair) != 0 || len(compared.Effects) != 4 || compared.Effects[0].Compared != 4 || compared.Effects[0].Left != 7 ||
 		len(compared.Runs) != 4 || compared.Next == nil {
 		t.Errorf("%+v", compared)
 	}
@@ -120,6 +121,72 @@ func TestMeetsGoFirst(t *testing.T) {
 	if before.Kind != gen.BenchOrderKindPractice || during.Kind != gen.BenchOrderKindHeat || during.Session != nil {
 		t.Errorf("before the call %+v, after it %+v", before, during)
 	}
+	// Once the heat is over the bench waits for the same run of the same car again.
+	w.raceFirst()
+	var after gen.BenchOrder
+	w.get("/api/v1/benches/b1/order", &after)
+	if after.Kind != gen.BenchOrderKindPractice || *after.Run != *before.Run || *after.StartNumber != 77 || *after.Session != *opened.Id {
+		t.Errorf("after the heat the bench waits for %+v, and not for %s", after, *before.Run)
+	}
+	w.practise("b1", *after.Run, "00000000000000cc", 7000)
+	var life gen.CarLife
+	w.get("/api/v1/practice/cars/77", &life)
+	if len(life.Runs) != 1 || !life.Runs[0].Counts || *life.Runs[0].Session != *opened.Id {
+		t.Errorf("car 77 has %+v", life.Runs)
+	}
+}
+
+// TestPracticeKnowsNobody: notes of a car, guesses and runs are kept by its number. Nothing
+// that practice answers has a child's name, before its erasure or after it, and what its car
+// did stays for who drives it next.
+func TestPracticeKnowsNobody(t *testing.T) {
+	databases(t, func(t *testing.T, database string) {
+		w := newWired(t, database)
+		var opened gen.Receipt
+		w.do("PUT", "/api/v1/benches/b1", `{"number":1,"circumference_mm":94.248}`)
+		must(t, json.Unmarshal(w.do("POST", "/api/v1/practice/sessions", `{"benches":["b1"],"race_s":10}`).body, &opened))
+		session := "/api/v1/practice/sessions/" + *opened.Id
+		w.do("PUT", "/api/v1/cars/seven", `{"number":7}`)
+		w.do("POST", session+"/queue", `{"car_number":7}`)
+		w.do("POST", "/api/v1/practice/cars/7/setups", `{"setup":{"driving_teeth":10,"driven_teeth":40}}`)
+		w.do("POST", "/api/v1/benches/b1/practice/guess", `{"distance_m":130}`)
+		var order gen.BenchOrder
+		w.get("/api/v1/benches/b1/order", &order)
+		w.practise("b1", *order.Run, "00000000000000dd", 7000)
+		w.smallMeet()
+		w.do("PUT", meetPath+"/divisions/tuned", `{"name":"Tuned","age_from":0,"age_to":0,
+			"class":{"name":"Tuned class","lap_m":1},"stages":[{"kind":"knockout","race_s":10,"lanes":2}]}`)
+		w.do("POST", meetPath+"/entries", `{"id":"e7","division":"tuned","start_number":7,"car":"seven",
+			"person":{"name":"Seegras Quay","display_name":"Seegras","on_screen":true,"in_results":true,"photo":false}}`)
+
+		said := func(when string) {
+			t.Helper()
+			for _, path := range []string{
+				"/api/v1/practice", "/api/v1/practice/cars/7", "/api/v1/practice/cars/7/table", "/api/v1/practice/runs/" + *order.Run + "/curve",
+				"/api/v1/practice/sessions", session, session + "/figures", "/api/v1/practice/class", "/api/v1/practice/class-table",
+				"/api/v1/cars",
+			} {
+				a := w.send(request{role: auth.Organiser, method: http.MethodGet, path: path})
+				if a.status != http.StatusOK || strings.Contains(string(a.body), "Seegras") {
+					t.Errorf("%s %s: %d %s", when, path, a.status, a.body)
+				}
+			}
+			var life gen.CarLife
+			w.get("/api/v1/practice/cars/7", &life)
+			if len(life.Runs) != 1 || *life.Runs[0].GuessM != 130 || len(life.Steps) != 1 {
+				t.Errorf("%s car 7 has %+v", when, life)
+			}
+		}
+		said("before the erasure")
+		var entries gen.EntryList
+		w.get(meetPath+"/entries", &entries)
+		for _, e := range entries.Entries {
+			if e.Id == "e7" {
+				w.do("DELETE", "/api/v1/people/"+*e.Entrant, "")
+			}
+		}
+		said("after it")
+	})
 }
 
 // TestTuningLapsesThePass: a car that passed and is changed since is inspected again, and
