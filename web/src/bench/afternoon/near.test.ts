@@ -49,6 +49,16 @@ test('a run is held against the car’s own farthest, and only once the session 
   expect(held(1, 'r5', 'r5')).toEqual({ is: 'first' });
   expect(held(4, 'r5', 'r5')).toEqual({ is: 'best' });
   expect(held(4, 'r5', 'r2')).toEqual({ is: 'behind', bestM: 140 });
+  // Never two numbers that look alike, one of them "farther".
+  expect(
+    heldTo(
+      {
+        ...session,
+        cars: [{ car_number: 12, runs: 2, last: { id: 'r5' }, best: { id: 'r2', distance_m: 200.4 } }],
+      } as never,
+      run(5, 12, 199.6),
+    ),
+  ).toEqual({ is: 'level' });
   expect(held(4, 'r4', 'r4')).toBeUndefined();
   expect(heldTo(session, run(5, 3))).toBeUndefined();
   expect(heldTo(session, run(5, 12, 2, { short: true }))).toEqual({ is: 'no-run', short: true });

@@ -26,14 +26,22 @@ export const lastRun = (runs: readonly Run[], bench: string, session: string): R
 
 /** Held is how a run lies to the farthest that its car has gone this afternoon, in runs as long. */
 export type Held =
-  { is: 'no-run'; short: boolean } | { is: 'first' } | { is: 'best' } | { is: 'behind'; bestM: number };
+  | { is: 'no-run'; short: boolean }
+  | { is: 'first' }
+  | { is: 'best' }
+  /** As far in whole metres, which is what is shown. */
+  | { is: 'level' }
+  | { is: 'behind'; bestM: number };
 
 /** heldTo holds a run against the car's own best, as the session has it; undefined where that is not known yet. */
 export function heldTo(session: Session, run: Run): Held | undefined {
   if (run.short || run.dropped) return { is: 'no-run', short: run.short === true };
   const of = session.cars.find((one) => one.car_number === run.car_number);
   if (!of?.best || of.last?.id !== run.id) return undefined;
-  if (of.best.id !== run.id) return { is: 'behind', bestM: of.best.distance_m };
+  if (of.best.id !== run.id) {
+    const bestM = of.best.distance_m;
+    return Math.round(bestM) === Math.round(run.figures.distance_m) ? { is: 'level' } : { is: 'behind', bestM };
+  }
   return of.runs > 1 ? { is: 'best' } : { is: 'first' };
 }
 

@@ -34,14 +34,15 @@ export const join = (bench: string, session: string, car: number): Draft =>
 export const skip = (bench: string, session: string, car: number): Draft =>
   draft('queue', at('practice', 'sessions', session, 'queue', car, 'skip'), bench, car, {});
 
-/** cancel takes back what the bench is armed for. */
-export const cancel = (bench: string, car: number | undefined): Draft =>
-  draft('cancel', at('benches', bench, 'practice', 'cancel'), bench, car, {});
+/** cancel takes back a run that the bench is armed for: that one alone, however late the order comes. */
+export const cancel = (bench: string, run: string, car: number | undefined): Draft =>
+  draft('cancel', at('benches', bench, 'practice', 'cancel'), bench, car, { run } satisfies Schema['CancelPractice']);
 
-/** guess says how far the armed run will go. */
-export const guess = (bench: string, car: number | undefined, metres: number): Draft =>
+/** guess says how far a run will go that the bench is armed for. */
+export const guess = (bench: string, run: string, car: number | undefined, metres: number): Draft =>
   draft('guess', at('benches', bench, 'practice', 'guess'), bench, car, {
     distance_m: metres,
+    run,
   } satisfies Schema['GuessRun']);
 
 /** notMine says that another car made a run. */
