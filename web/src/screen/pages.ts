@@ -11,6 +11,7 @@ export const pages = {
   classes: page(() => import('./car/ClassPage.svelte'), 'car', 'plot', 'screen'),
   practice: page(() => import('./Practice.svelte'), 'afternoon', 'life', 'screen'),
   carLife: page(() => import('./practice/CarLife.svelte'), 'afternoon', 'life', 'screen'),
+  practiceClass: page(() => import('./practice/ClassPlot.svelte'), 'life', 'plot', 'screen'),
   rules: page(() => import('./rules/Rules.svelte'), 'rules', 'rule-codes', 'screen'),
   run: page(() => import('./RunPage.svelte'), 'run', 'plot', 'day-codes', 'screen', 'standing'),
   standings: page(() => import('./Standings.svelte'), 'codes', 'day-codes', 'screen', 'standing'),
@@ -21,6 +22,7 @@ export const pages = {
 export const first = (path: string) => async (): Promise<void> => {
   if (match('/', path)) await pages.choose();
   else if (match('/practice', path)) await pages.practice();
+  else if (match('/practice/class', path)) await pages.practiceClass();
   else if (match('/practice/cars/:number', path)) await pages.carLife();
   else if (match('/trust', path)) await pages.trust();
   else if (match('/box', path)) await pages.box();

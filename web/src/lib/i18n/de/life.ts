@@ -30,6 +30,76 @@ export const life: typeof English = {
   cardCare: 'Für die Tasche: nichts an einer Schnur nahe bei Rollen.',
   scan: (number) => `Die Seite von Auto ${number}`,
 
+  second: {
+    title: 'Von Hand verglichen',
+    builds: (before, after) => `Vorher: ${before}. Jetzt: ${after}.`,
+    meanMark: 'Mittel',
+    sums: 'Die Rechnungen',
+    meanBefore: 'Das Mittel vorher: alle Meter zusammen, auf die Fahrten verteilt.',
+    meanAfter: 'Das Mittel jetzt.',
+    more: 'Wie viel mehr, in Metern und in Prozent des Mittels von vorher.',
+    apart: 'Wie weit gleiche Fahrten auseinander liegen: die weiteste weniger die kürzeste.',
+    look: (more, apart, larger) =>
+      larger
+        ? `Die Mittel unterscheiden sich um ${more} m, gleiche Fahrten um höchstens ${apart} m: Die Änderung ist größer als die Streuung.`
+        : `Die Mittel unterscheiden sich um ${more} m, gleiche Fahrten um bis zu ${apart} m: Schon die Streuung allein könnte so aussehen.`,
+    fitted: (drift, change, low, high) =>
+      `Die Antwort oben kennt auch die Reihenfolge der Fahrten: Von einer Fahrt zur nächsten änderte sich das Auto von selbst um ${drift} %. Ohne das beträgt die Änderung ${change} %, am ehesten zwischen ${low} und ${high} %.`,
+    nought: 'Auch gar keine Änderung liegt dazwischen: So wenige Fahrten zeigen sie noch nicht.',
+    otherwiseTitle: 'Was auch anders hätte sein können',
+    otherwise: {
+      fitted:
+        'Ein Aufbau wurde nur einmal eingebaut: Neu eingebaut laufen dieselben Teile ein wenig anders. Nimm sie heraus und bau sie noch einmal ein.',
+      order:
+        'Die Fahrten stehen fast alle vorher im einen und nachher im anderen Aufbau: Was sich von selbst ändert, sieht dann aus wie die Änderung. Geh noch einmal zum ersten Aufbau zurück.',
+      others: (n) =>
+        `${f.plural(n, { one: '1 anderes Paar', other: '# andere Paare' })} von Aufbauten hätte man an dem Tag vergleichen können: Einer von zwanzig Vergleichen sagt aus Zufall schneller oder langsamer.`,
+      pack: 'Der Pack wurde müde oder ruhte, und der Motor wurde warm: Eine gerade Linie nimmt das meiste davon heraus, nicht alles.',
+      hands: 'Das Auto wurde anders gehalten oder losgelassen, oder es saß anders auf den Rollen.',
+      chance: 'Zufall: Ein solcher Bereich verfehlt die wahre Änderung etwa einmal von zwanzig Malen.',
+      track:
+        'Die Rolle zeigt vielleicht etwas zu viel oder zu wenig: Das tut sie bei beiden Aufbauten gleich. Auf einer Bahn ist Luft wegzuschieben, hier nicht.',
+    },
+  },
+  classLink: 'Alle Autos in einem Bild',
+  classPlot: {
+    title: 'Alle Autos in einem Bild',
+    seen: 'Woraus die Autos bestehen und wie schnell sie sind. Kein Punkt sagt, wem er gehört.',
+    which: 'Welche Fahrten',
+    all: 'Alle Nachmittage',
+    today: 'Nur heute',
+    save: 'Als Tabelle sichern',
+    few: (cars, least) =>
+      `${f.plural(cars, { one: '1 Auto hat', other: '# Autos haben' })} Fahrten und eine Notiz, woraus es besteht. Das Bild beginnt mit ${f.number(least)}: Bei weniger führte jeder Punkt zu seinem Auto.`,
+    count: (cars, points) =>
+      `${f.plural(points, { one: '1 Punkt', other: '# Punkte' })} von ${f.plural(cars, { one: '1 Auto', other: '# Autos' })}: jeder ein Auto, wie es einmal gebaut war, mit dem Mittel seiner Fahrten.`,
+    alike: 'Noch sind alle Autos gleich gebaut: Ändere etwas an einem, dann beginnt das Bild.',
+    plots: {
+      ratio: {
+        title: 'Getriebe und Tempo',
+        says: 'Nach rechts dreht sich der Motor öfter, während sich die Räder einmal drehen.',
+        axis: 'Drehungen des Motors auf eine der Achse',
+      },
+      volts: {
+        title: 'Zellen und Tempo',
+        says: 'Nach der Zahl der Zellen: 1,2 V je Zelle, die wieder geladen wird, sonst 1,5 V.',
+        axis: 'Volt',
+      },
+      wheel_mm: { title: 'Rad und Tempo', says: 'Nach rechts werden die Räder größer.', axis: 'Rad' },
+      mass_g: { title: 'Gewicht und Tempo', says: 'Nach rechts werden die Autos schwerer.', axis: 'Gewicht' },
+    },
+    speed: 'Tempo',
+    point: 'Ein Auto, wie es einmal gebaut war',
+    ask: 'Deck eine Hälfte eines Bildes mit der Hand zu. Könntest du die andere Hälfte raten?',
+    table: 'Jeder Punkt',
+    code: 'Buchstabe',
+    runs: 'Fahrten',
+    rest: (points) =>
+      `${f.plural(points, { one: '1 weiterer Punkt steht', other: '# weitere Punkte stehen' })} in der Tabelle zum Sichern.`,
+    cannot:
+      'Autos unterscheiden sich in mehr als einem, darum zeigt ein Bild, was zusammengeht, und nicht, woran es liegt. Auf Rollen ist keine Luft wegzuschieben: Auf einer Bahn kann es anders sein.',
+  },
+
   wall: {
     title: 'Übung heute',
     waits: (number) => `wartet auf Auto ${number}`,
