@@ -92,11 +92,14 @@ function sizesOf(xml: string): number[][] {
 }
 
 /** letters are the sizes in points that a page gives its letters on paper: the smallest, and those of titles. */
-export async function letters(page: Page): Promise<{ smallest: number; titles: number[] }> {
+export async function letters(
+  page: Page,
+  within = '.printed, .sheet',
+): Promise<{ smallest: number; titles: number[] }> {
   await page.emulateMedia({ media: 'print' });
-  const found = await page.evaluate(() => {
+  const found = await page.evaluate((within) => {
     const sizes = { all: [] as number[], titles: [] as number[] };
-    for (const sheet of document.querySelectorAll('.printed, .sheet')) {
+    for (const sheet of document.querySelectorAll(within)) {
       const texts = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT);
       for (let text = texts.nextNode(); text; text = texts.nextNode()) {
         const around = text.parentElement!;
@@ -107,7 +110,7 @@ export async function letters(page: Page): Promise<{ smallest: number; titles: n
       }
     }
     return sizes;
-  });
+  }, within);
   await page.emulateMedia({ media: null });
   return { smallest: Math.min(...found.all), titles: found.titles };
 }

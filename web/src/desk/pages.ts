@@ -8,6 +8,8 @@ export const clubPages = {
   meet: page(() => import('./MeetPages.svelte'), 'rulings', 'desk-codes'),
   meets: page(() => import('./plan/MeetsPage.svelte'), 'plan'),
   newMeet: page(() => import('./plan/NewMeetPage.svelte'), 'plan'),
+  home: page(() => import('./practice/HomePage.svelte'), 'lessons', 'afternoon', 'practice-desk'),
+  lessons: page(() => import('./practice/LessonsPage.svelte'), 'lessons'),
   practice: page(() => import('./practice/PracticePage.svelte'), 'practice-desk'),
   people: page(() => import('./people/PeoplePage.svelte'), 'club', 'entries'),
 };
@@ -49,6 +51,7 @@ export const first = (path: string) => async (): Promise<void> => {
     '/desk/keys': clubPages.keys,
     '/desk/people': clubPages.people,
     '/desk/practice': clubPages.practice,
+    '/desk/practice/lessons': clubPages.lessons,
   }).find(([pattern]) => match(pattern, path))?.[1];
   await page?.();
 };

@@ -14,6 +14,7 @@ export const deskSources = {
   paper: () => import('./en/desk/paper'),
   'measure-again': () => import('./en/desk/measure-again'),
   'practice-desk': () => import('./en/desk/practice'),
+  lessons: () => import('./en/desk/lessons'),
   club: () => import('./en/desk/club'),
   'desk-codes': () => import('./en/desk-codes'),
 };

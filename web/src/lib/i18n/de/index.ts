@@ -44,6 +44,7 @@ export const texts: AllTexts = {
   paper: () => import('./desk/paper'),
   'measure-again': () => import('./desk/measure-again'),
   'practice-desk': () => import('./desk/practice'),
+  lessons: () => import('./desk/lessons'),
   club: () => import('./desk/club'),
   'desk-codes': () => import('./desk-codes'),
 };

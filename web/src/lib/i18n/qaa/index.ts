@@ -58,6 +58,7 @@ export const texts: AllTexts = {
   paper: () => of(import('../en/desk/paper')),
   'measure-again': () => of(import('../en/desk/measure-again')),
   'practice-desk': () => of(import('../en/desk/practice')),
+  lessons: () => of(import('../en/desk/lessons')),
   club: () => of(import('../en/desk/club')),
   'desk-codes': () => of(import('../en/desk-codes')),
 };

@@ -1,0 +1,153 @@
+import { expect, test, type Page } from '@playwright/test';
+import { CounterBox, Hall } from './bench-hall';
+import { clean } from './clean';
+import { letters, printed } from './pdf';
+
+// What an afternoon leaves: the plot of the class, lessons that are ready, sheets for the leader and the families, and
+// the page on which a comparison is worked out by hand.
+test.describe.configure({ mode: 'serial' });
+
+let hall: Hall;
+let session: string;
+const cars = [3, 4, 5, 6, 7];
+test.beforeAll(async () => {
+  test.setTimeout(240_000);
+  hall = await Hall.open();
+  await hall.addBenches(1);
+  const box = new CounterBox(hall, 'b1');
+  const opened = await hall.ask<{ id: string }>('POST', '/practice/sessions', { benches: ['b1'], race_s: 20, turn: 2 });
+  session = opened.id;
+  const gear = (car: number, driving_teeth: number) =>
+    hall.ask('POST', `/practice/cars/${car}/setups`, {
+      setup: {
+        driving_teeth,
+        driven_teeth: 32,
+        cells: 2 + (car % 2),
+        chemistry: 'nickel-metal-hydride',
+        wheel_mm: 24 + car / 2,
+      },
+    });
+  const run = async (rpm: number) => {
+    const { run } = await hall.ask<{ run: string }>('GET', '/benches/b1/order');
+    await box.run(run, 20, rpm);
+  };
+  for (const car of cars) {
+    await gear(car, 8);
+    await hall.ask('POST', `/practice/sessions/${session}/queue`, { car_number: car });
+  }
+  for (const car of cars) for (const by of [0, 12]) await run(5500 + 130 * car + by);
+  // The last car tries another gear, and goes back: four fittings of each, two in a hundred apart.
+  for (const car of cars.slice(0, -1)) await hall.ask('DELETE', `/practice/sessions/${session}/queue/${car}`);
+  for (const [nth, driving] of [9, 9, 8, 9, 8, 8, 9].entries()) {
+    if (nth === 0 || driving !== [9, 9, 8, 9, 8, 8, 9][nth - 1]) await gear(7, driving);
+    await run((driving === 9 ? 6580 : 6460) - 3 * nth + [0, 5, -4, 6, -5, 3, 0][nth]!);
+  }
+});
+test.afterAll(() => hall.close());
+
+const shot = (page: Page, name: string) =>
+  process.env['KEEP_SHOTS']
+    ? page.screenshot({ path: `${process.env['KEEP_SHOTS']}/${name}.png`, fullPage: true })
+    : undefined;
+
+test('the class in one picture, without names, which grows while they work', async ({ page }) => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(`${hall.address}/practice`);
+  await page.getByRole('link', { name: 'The class in one picture' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'The class in one picture' })).toBeVisible();
+  await expect(page.getByText('6 points of 5 cars', { exact: false })).toBeVisible();
+  // Each plot has a name and can be read off by the arrow keys.
+  for (const name of ['Gear and speed', 'Cells and speed', 'Wheel and speed']) {
+    await expect(page.getByRole('figure', { name })).toBeVisible();
+    const cursor = page.getByRole('slider', { name: new RegExp(name) });
+    await cursor.focus();
+    await page.keyboard.press('ArrowRight');
+    await expect(cursor).toHaveAttribute('aria-valuetext', /km\/h/);
+  }
+  const table = page.getByRole('table', { name: 'Every point' });
+  await expect(table.getByRole('row')).toHaveCount(7);
+  for (const car of cars) await expect(table).not.toContainText(`car ${car}`);
+  await shot(page, '20-class');
+  await clean(page);
+  await page.getByRole('button', { name: 'Today alone' }).click();
+  await expect(page.getByRole('link', { name: 'Save as a table' })).toHaveAttribute('href', new RegExp(session));
+  await hall.ask('POST', '/practice/cars/3/setups', {
+    setup: { driving_teeth: 10, driven_teeth: 32, cells: 3, chemistry: 'nickel-metal-hydride', wheel_mm: 25.5 },
+  });
+  await hall.ask('POST', '/benches/b1/practice', { car_number: 3, race_s: 20 });
+  const { run } = await hall.ask<{ run: string }>('GET', '/benches/b1/order');
+  await new CounterBox(hall, 'b1').run(run, 20, 6250);
+  await expect(page.getByText('7 points of 5 cars', { exact: false })).toBeVisible();
+  await page.setViewportSize({ width: 360, height: 740 });
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await shot(page, '21-class-phone');
+});
+
+test('a comparison is worked out by hand on a page of its own', async ({ page }) => {
+  await page.goto(`${hall.address}/practice/cars/7`);
+  const second = page.locator('section').filter({ has: page.getByRole('heading', { name: 'Compared by hand' }) });
+  await expect(second).toBeVisible();
+  // Whoever follows the sums comes to what stands there.
+  const worked = await second.locator('.worked').allInnerTexts();
+  const plain = (text: string) => text.replaceAll('\u2212', '-').replaceAll('\u00a0', ' ');
+  for (const line of worked.map(plain).filter((text) => text.includes('='))) {
+    const [left, right] = line.replace(/^[a-z]+: /, '').split('=') as [string, string];
+    const sum = left.replaceAll('÷', '/').replaceAll('×', '*').replaceAll(',', '');
+    expect(sum, line).toMatch(/^[\d.+\-/* ]+$/);
+    const reckoned = Function(`return (${sum})`)() as number;
+    const [, written] = /(-?[\d.]+)/.exec(right.replaceAll(',', ''))!;
+    const digits = written!.split('.')[1]?.length ?? 0;
+    expect(Math.abs(reckoned - Number(written)), line).toBeLessThanOrEqual(0.5 * 10 ** -digits + 1e-9);
+  }
+  expect(worked.length).toBeGreaterThanOrEqual(8);
+  await shot(page, '22-second');
+  await clean(page);
+  const pages = await printed(page, 'A4', 'car-life');
+  expect(pages.some((one) => one.flow.includes('What could have gone otherwise'))).toBe(true);
+  for (const one of pages) expect(one.over).toEqual([]);
+  expect((await letters(page, '.second')).smallest).toBeGreaterThanOrEqual(9);
+});
+
+test('three lessons are reckoned for who is there', async ({ page }) => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(await hall.signIn());
+  await page.goto(`${hall.address}/desk/practice`);
+  await page.getByRole('link', { name: 'Lessons' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Three lessons of 45 minutes' })).toBeVisible();
+  await page.getByLabel('Children').fill('10');
+  await page.getByLabel('Seconds a run').fill('15');
+  await expect(page.getByText('In pairs, one drives and one writes', { exact: false }).first()).toContainText(
+    '5 cars, up to 8 runs each',
+  );
+  await page.getByLabel('Benches').fill('3');
+  await expect(page.getByText('Each child has a car: 10 cars, up to 12 runs each.').first()).toBeVisible();
+  await shot(page, '23-lessons');
+  await clean(page);
+  const pages = await printed(page, 'A4', 'lessons');
+  expect(pages.length).toBeLessThanOrEqual(4);
+  for (const one of pages) expect(one.over).toEqual([]);
+  expect((await letters(page, 'main')).smallest).toBeGreaterThanOrEqual(9);
+  await page.setViewportSize({ width: 360, height: 740 });
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+});
+
+test('a page for the leader and half a page for each family', async ({ page }) => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(await hall.signIn());
+  await page.goto(`${hall.address}/desk/practice`);
+  await page.getByRole('link', { name: 'Sheets for you and the families' }).first().click();
+  await expect(page.getByRole('heading', { level: 1, name: 'After the afternoon' })).toBeVisible();
+  const half = page.getByRole('region', { name: 'Car 7', exact: true });
+  await expect(half).toContainText('Your car made 9 runs.');
+  await expect(half).toContainText('Tried: gear 8 : 32 → gear 9 : 32.');
+  // Of other cars a family reads nothing.
+  for (const car of cars.slice(0, -1)) await expect(half).not.toContainText(`Car ${car}`);
+  await shot(page, '24-home');
+  await clean(page);
+  const pages = await printed(page, 'A4', 'home');
+  // A page for the leader, and two halves on a page: five families are three pages.
+  expect(pages).toHaveLength(4);
+  for (const one of pages) expect(one.over).toEqual([]);
+  expect(pages.slice(1).map((one) => one.flow.match(/A practice afternoon on/g)?.length)).toEqual([2, 2, 1]);
+  expect((await letters(page, 'main')).smallest).toBeGreaterThanOrEqual(9);
+});
