@@ -35,8 +35,10 @@ export const skip = (bench: string, session: string, car: number): Draft =>
   draft('queue', at('practice', 'sessions', session, 'queue', car, 'skip'), bench, car, {});
 
 /** cancel takes back a run that the bench is armed for: that one alone, however late the order comes. */
-export const cancel = (bench: string, run: string, car: number | undefined): Draft =>
-  draft('cancel', at('benches', bench, 'practice', 'cancel'), bench, car, { run } satisfies Schema['CancelPractice']);
+export const cancel = (bench: string, run: string | undefined, car: number | undefined): Draft =>
+  draft('cancel', at('benches', bench, 'practice', 'cancel'), bench, car, {
+    ...(run !== undefined && { run }),
+  } satisfies Schema['CancelPractice']);
 
 /** guess says how far a run will go that the bench is armed for. */
 export const guess = (bench: string, run: string, car: number | undefined, metres: number): Draft =>
