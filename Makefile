@@ -7,7 +7,7 @@ BIN := bin/benchmeet
 TEST_PACKAGES := gcc libc6-dev chromium firefox-esr webkit2gtk-driver xvfb postgresql strace qemu-user-static poppler-utils libnss3-tools openssl gcc-avr avr-libc libsimavr-dev libelf-dev
 
 .DEFAULT_GOAL := help
-.PHONY: help run build generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench bench-live bench-append screenshots setup web fuzz counterbox clean
+.PHONY: help run build binaries package generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench bench-live bench-append screenshots setup web fuzz counterbox clean
 
 help: ## list the targets
 	@grep -hE '^[a-z0-9-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z0-9-]+):.*## (.*)/\1\t\2/' | expand -t 16
@@ -17,6 +17,26 @@ run: build ## build all and start the server with an example meet in motion
 
 build: web ## build the binary with its pages
 	$(GO) build -trimpath -o $(BIN) ./cmd/benchmeet
+
+# What other machines run: no libraries, and the time zones in it, for a container has none.
+ARCHS := amd64 arm64
+# The newest change is the version, until there are releases.
+VERSION ?= 0.0.0+$(shell TZ=UTC git log -1 --format=%cd --date=format-local:%Y%m%d%H%M%S)
+
+binaries: ## the program for other machines, in bin/linux-amd64 and bin/linux-arm64: server and node
+	@for arch in $(ARCHS); do \
+	  CGO_ENABLED=0 GOOS=linux GOARCH=$$arch $(GO) build -trimpath -tags timetzdata -ldflags="-s -w" -o bin/linux-$$arch/benchmeet ./cmd/benchmeet || exit 1; \
+	done
+
+# The packager has a module of its own, as the linters have.
+bin/nfpm: tools/package/go.mod tools/package/go.sum
+	cd tools/package && $(GO) build -o ../../bin/nfpm github.com/goreleaser/nfpm/v2/cmd/nfpm
+
+package: binaries bin/nfpm ## Debian packages of both, in bin (deploy/server says how a server is run)
+	@for arch in $(ARCHS); do \
+	  ARCH=$$arch VERSION=$(VERSION) ./bin/nfpm package --config deploy/server/nfpm.yaml --packager deb \
+	    --target bin/benchmeet_$(VERSION)_$$arch.deb || exit 1; \
+	done
 
 web: web/node_modules/.package-lock.json ## build the pages into web/dist
 	cd web && npm run build
