@@ -9,10 +9,10 @@ import (
 	"benchmeet/domain/programme"
 )
 
-// CutCode names what is left out of a day: that of a stage, or one of these.
+// CutCode names what is left out of a day: that of [programme.Less], or one of these.
 type CutCode string
 
-// Cuts beside those of [programme.StageCuts].
+// Cuts beside those of a form.
 const (
 	CutLastStage  CutCode = "no-last-stage"   // the last stage, of a division that is not drawn
 	CutAfterStage CutCode = "end-after-stage" // all behind the stage that is under way
@@ -40,6 +40,26 @@ type Cut struct {
 	// Stages is the programme of the division then, where it is carried out by changing
 	// that; nothing where by ending the division.
 	Stages []day.Stage
+}
+
+// lessener is a form that can do without something.
+type lessener interface{ Less() []programme.Less }
+
+// tabled is a form that ranks everybody after each of its rounds, so that it can end after
+// any of them.
+type tabled interface{ TableEachRound() bool }
+
+// endsAfterRound says whether the last stage of a division is under way in rounds that each
+// leave a table, and has more of them ahead: the division can be ended after the one that is
+// drawn.
+func endsAfterRound(s *day.State, d day.Division) bool {
+	stage, round := s.Programmes[d.ID].Round()
+	if stage == 0 || stage < len(d.Stages) || s.Programmes[d.ID].EndedEarly {
+		return false
+	}
+	st, form := programme.FormOf(d, stage)
+	ranks, can := st.Form.(tabled)
+	return can && ranks.TableEachRound() && round < form.Rounds(s, d, stage)
 }
 
 // Cuts are what can be left out of the rest of a day by changing the programme of a
@@ -75,10 +95,14 @@ type cutting struct {
 func (c *cutting) undrawn(d day.Division) {
 	by := c.startOf(d.ID, 1, 1)
 	for i, st := range d.Stages {
-		for _, cut := range programme.StageCuts(st) {
+		form, can := st.Form.(lessener)
+		if !can {
+			continue
+		}
+		for _, cut := range form.Less() {
 			less := d
 			less.Stages = slices.Clone(d.Stages)
-			less.Stages[i] = cut.Stage
+			less.Stages[i].Form = cut.Form
 			c.try(Cut{Code: CutCode(cut.Code), Stage: i + 1, ByUS: by, Now: true, Stages: less.Stages}, d, less)
 		}
 	}
@@ -102,7 +126,7 @@ func (c *cutting) drawn(d day.Division) {
 			Code: CutAfterStage, Stage: stage, ByUS: c.startOf(d.ID, stage+1, 1), Now: closed && round == form.Rounds(c.s, d, stage),
 		}, d, less)
 	}
-	if programme.EndsAfterRound(c.s, d) {
+	if endsAfterRound(c.s, d) {
 		c.try(Cut{Code: CutAfterRound, Stage: stage, ByUS: c.startOf(d.ID, stage, round+1), Now: closed}, d, d)
 	}
 }
@@ -141,7 +165,7 @@ func (c *cutting) try(cut Cut, d, less day.Division) {
 			_, round := c.s.Programmes[d.ID].Round()
 			gone := before.Stages[cut.Stage-1].Runs - min(round, before.Stages[cut.Stage-1].Runs)
 			cut.RunsAfter = max(0, before.Runs-gone)
-		case CutCode(programme.CutThirdPlace):
+		case "no-third-place": // the beaten semi-finalists
 			cut.Entries = 2
 		}
 	}

@@ -52,6 +52,9 @@ func (r dealt) Rounds(s *day.State, d day.Division, stage int) int {
 	return r.RoundCount
 }
 
+// TableEachRound is true: the results so far rank everybody.
+func (dealt) TableEachRound() bool { return true }
+
 // Walkover says whether the last car left in a heat need not race.
 func (dealt) Walkover() bool { return false }
 

@@ -31,6 +31,23 @@ func init() { enter[knockout]() }
 // Kind names the form.
 func (knockout) Kind() day.StageKind { return "knockout" }
 
+// Less is the knockout without its race for third place, its plate or its second legs.
+func (f knockout) Less() (out []Less) {
+	if less := f; f.ThirdPlace {
+		less.ThirdPlace = false
+		out = append(out, Less{"no-third-place", less})
+	}
+	if less := f; f.Plate {
+		less.Plate = false
+		out = append(out, Less{"no-plate", less})
+	}
+	if less := f; f.Legs == 2 {
+		less.Legs = 0
+		out = append(out, Less{"one-leg", less})
+	}
+	return out
+}
+
 // methodKnockout names the draw in events; raise it when the same seed would
 // give another draw.
 const methodKnockout = "knockout-nested/2"

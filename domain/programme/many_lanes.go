@@ -32,6 +32,15 @@ func init() { enter[manyLanes]() }
 // Kind names the form.
 func (manyLanes) Kind() day.StageKind { return "heats" }
 
+// Less is the stage without the heat of the best who missed the final.
+func (f manyLanes) Less() []Less {
+	if !f.BFinal {
+		return nil
+	}
+	f.BFinal = false
+	return []Less{{"no-b-final", f}}
+}
+
 // methodHeats names the draw in events; raise it when the same seed would give
 // another draw.
 const methodHeats = "heats/1"

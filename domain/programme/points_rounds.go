@@ -26,6 +26,12 @@ type pointsRounds struct {
 // Kind names the form.
 func (pointsRounds) Kind() day.StageKind { return "points-rounds" }
 
+// Less is one round less.
+func (f pointsRounds) Less() []Less {
+	f.RoundCount--
+	return lessRound(f, f.RoundCount > 0)
+}
+
 // usualPlacePoints are the points of the places of a heat in a stage that names
 // none (common practice, for up to eight lanes).
 func usualPlacePoints() []int64 { return []int64{10, 8, 6, 5, 4, 3, 2, 1} }

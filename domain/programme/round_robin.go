@@ -24,6 +24,9 @@ func init() { enter[roundRobin]() }
 // Kind names the form.
 func (roundRobin) Kind() day.StageKind { return "round-robin" }
 
+// TableEachRound is true: points stand after each round.
+func (roundRobin) TableEachRound() bool { return true }
+
 // methodRoundRobin names the draw in events; raise it when the same seed would
 // give another draw.
 const methodRoundRobin = "round-robin-berger/1"

@@ -26,6 +26,15 @@ func init() { enter[swiss]() }
 // Kind names the form.
 func (swiss) Kind() day.StageKind { return "swiss" }
 
+// Less is one round less.
+func (f swiss) Less() []Less {
+	f.RoundCount--
+	return lessRound(f, f.RoundCount > 0)
+}
+
+// TableEachRound is true: points stand after each round.
+func (swiss) TableEachRound() bool { return true }
+
 // methodSwiss names the draw in events; raise it when the same seed would give
 // another draw.
 const methodSwiss = "swiss-dutch/3"

@@ -22,6 +22,12 @@ func init() { enter[timedRounds]() }
 // Kind names the form.
 func (timedRounds) Kind() day.StageKind { return "timed-rounds" }
 
+// Less is one round less.
+func (f timedRounds) Less() []Less {
+	f.RoundCount--
+	return lessRound(f, f.RoundCount > 0)
+}
+
 // timedRule says which of an entry's runs makes its timed result.
 type timedRule string
 

@@ -49,11 +49,8 @@ func (s *Store) openReadOnly(ctx context.Context) error {
 	if s.reading, err = sql.Open("sqlite", readOnlyDSN(s.path, still)); err != nil {
 		return err
 	}
-	if err := checkVersion(ctx, s.reading); err != nil {
-		return err
-	}
-	s.asked, err = askedOf(ctx, s.reading)
-	return err
+	s.asked.of = s.reading
+	return checkVersion(ctx, s.reading)
 }
 
 // readOnlyDSN names the file for connections that cannot write. It leaves the

@@ -57,7 +57,7 @@ const sessionByHash = `
 
 // SessionByHash implements store.Sessions.
 func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	row := s.in.asked.sessionByHash.QueryRowContext(ctx, hash[:])
+	row := s.in.asked.row(ctx, sessionByHash, hash[:])
 	var t store.Token
 	n, err := scanSession(func(session ...any) (err error) {
 		t, err = scanToken(func(token ...any) error { return row.Scan(append(session, token...)...) })

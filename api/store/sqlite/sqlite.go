@@ -104,9 +104,7 @@ func (s *Store) open(ctx context.Context) error {
 		return err
 	}
 	s.reading.SetMaxIdleConns(max(idleReaders, runtime.NumCPU()))
-	if s.asked, err = askedOf(ctx, s.reading); err != nil {
-		return err
-	}
+	s.asked.of = s.reading
 	if err := syncFolder(filepath.Dir(s.path)); err != nil {
 		return err
 	}

@@ -83,7 +83,7 @@ const tokenByHash = `
 
 // TokenByHash implements store.Tokens.
 func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.in.asked.tokenByHash.QueryRowContext(ctx, hash[:]).Scan)
+	t, err := scanToken(s.in.asked.row(ctx, tokenByHash, hash[:]).Scan)
 	if err != nil {
 		return store.Token{}, fmt.Errorf("sqlite: look up a token: %w", orNotFound(err))
 	}
