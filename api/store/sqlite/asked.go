@@ -24,7 +24,7 @@ func (a *asked) row(ctx context.Context, text string, args ...any) *sql.Row {
 		}
 		var other bool
 		if s, other = a.prepared.LoadOrStore(text, fresh); other {
-			_ = fresh.Close() // two were first
+			_ = fresh.Close() //nolint:sqlclosecheck // two were first
 		}
 	}
 	return s.(*sql.Stmt).QueryRowContext(ctx, args...)
