@@ -45,6 +45,7 @@ const pages: [path: string, needs: string][] = [
   ['/desk/keys', 'MakeToken'],
   ['/desk/people', 'ListPeople'],
   ['/desk/practice', 'GetSessionFigures'],
+  ['/desk/practice/lessons', 'GetSessionFigures'],
 ];
 
 /** opens says whether the page at an address is for a role; of a page with parts the part with a line of its own. */
@@ -81,6 +82,9 @@ const controls: [path: string, name: RegExp, operation: string][] = [
   ['/desk/m/spring/times', /^Tell these times$/, 'TellTimes'],
   ['/desk/m/spring/times', /^(Sooner|Later|Hold 10 minutes): /, 'OrderHeat'],
   ['/desk/m/spring/times', /^Show the address$/, 'GetCalendarAddress'],
+  ['/desk/m/spring/times', /^See what can be left out$/, 'GetCuts'],
+  ['/desk/m/spring/times', /^(See what moves|Look for one)$/, 'LookDayPlan'],
+  ['/desk/m/spring/programme/junior', /^Look at other programmes$/, 'CompareFormats'],
   ['/desk/m/spring', /^For the caller$/, 'CallHeat'],
   ['/desk/m/spring/times', /^For the caller$/, 'CallHeat'],
   ['/desk/m/spring/entries', /^Save as CSV$/, 'GetEntryTable'],
@@ -112,7 +116,7 @@ const controls: [path: string, name: RegExp, operation: string][] = [
 
 /** What only looks, prints or opens another page, whose control is for whom the page is. */
 const onlyLooks =
-  /^(Print|Print: .*|Print this|Print the paper kit now|Harbour Hall spring meet|Show|Show the car|To the desk|Save as CSV|Seed order|From the .*|.* details|Practice board|Run a bench from this device|Build a counter box)$/;
+  /^(Print|Print: .*|Print this|Print, a page each|Print the paper kit now|Harbour Hall spring meet|Show|Show the car|To the desk|Save as CSV|Seed order|From the .*|.* details|Practice board|Run a bench from this device|Build a counter box|List|Next hour|Rest of the day|Back to practice|Lessons|The class in one picture)$/;
 
 let hall: Hall;
 test.beforeAll(async () => {
