@@ -70,6 +70,12 @@ type Asked struct {
 // dropped it.
 func (p Practice) Counts() bool { return !p.Short && p.Dropped == "" }
 
+// HasSpeed says whether a run tells how fast its car is as it is built: it counts, was in
+// no reference check, and a mean speed was measured.
+func (p Practice) HasSpeed() bool {
+	return p.Counts() && p.Reference == nil && p.Figures.MeanUMPS > 0
+}
+
 // ArmPractice asks a bench for a practice run of a car, or of none. A car number
 // that is not registered yet is registered with it.
 type ArmPractice struct {

@@ -104,8 +104,7 @@ func (s *State) add(r *Practice) {
 	s.reach(r.ID)
 }
 
-// Driven is what the runs of a car in one state came to: of those that count, were in no
-// reference check and have a speed.
+// Driven is what the runs of a car in one state came to: of those that have a speed.
 type Driven struct {
 	Car   day.CarID
 	State int
@@ -150,7 +149,7 @@ func (s *State) Driven() iter.Seq[Driven] {
 
 // tally counts a run as it is shown now, or takes it back.
 func (s *State) tally(r *Practice, runs int) {
-	if !r.Counts() || r.Reference != nil || r.Figures.MeanUMPS <= 0 {
+	if !r.HasSpeed() {
 		return
 	}
 	k := carState{r.Car, r.State}

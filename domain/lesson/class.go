@@ -88,7 +88,7 @@ func drivenIn(s *club.State, one *workshop.Session) []club.Driven {
 		if r.AtUS < one.OpenedUS {
 			break
 		}
-		if !r.Counts() || r.Reference != nil || r.Figures.MeanUMPS <= 0 || r.Session != one.ID {
+		if !r.HasSpeed() || r.Session != one.ID {
 			continue
 		}
 		k := key{r.Car, r.State}
