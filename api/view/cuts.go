@@ -10,11 +10,11 @@ import (
 func Cuts(v MeetView, nowUS int64) gen.CutList {
 	opens, _, lastRace := Hours(v.State.Plan)
 	out := gen.CutList{Seq: v.Head.Seq, At: wire.Instant(nowUS), LastRaceBy: wire.OptInstant(lastRace), Cuts: []gen.DayCut{}}
-	rest := restOfDay(v, nowUS)
-	if finish := dayplan.Order(rest, dayplan.Seen(v.State)).FinishUS; finish > nowUS {
-		out.Finish = wire.OptInstant(toSecond(finish))
+	cuts, stands := dayplan.Cuts(v.State, nowUS, opens)
+	if stands.FinishUS > nowUS {
+		out.Finish = wire.OptInstant(toSecond(stands.FinishUS))
 	}
-	for _, c := range dayplan.Cuts(v.State, nowUS, opens) {
+	for _, c := range cuts {
 		cut := gen.DayCut{
 			Code: wire.Word[gen.DayCutCode](c.Code), Division: string(c.Division), Stage: c.Stage, Finish: wire.Instant(toSecond(c.FinishUS)),
 			SavesS: c.SavesUS / 1_000_000, FairUntil: wire.OptInstant(toSecond(c.ByUS)), Now: c.Now,

@@ -64,8 +64,9 @@ func endsAfterRound(s *day.State, d day.Division) bool {
 
 // Cuts are what can be left out of the rest of a day by changing the programme of a
 // division before its draw, or by ending it early, as far as the day ends a minute earlier
-// for it. What saves most comes first. It costs a play of the day for each.
-func Cuts(s *day.State, nowUS, opensUS int64) []Cut {
+// for it, beside the day as it stands. What saves most comes first. It costs a play of the
+// day for each.
+func Cuts(s *day.State, nowUS, opensUS int64) ([]Cut, Plan) {
 	rest, p := RestOf(s, nowUS, opensUS), Seen(s)
 	c := cutting{s: s, nowUS: nowUS, opensUS: opensUS, pace: p, stands: Order(rest, p), rest: rest}
 	for _, d := range s.SortedDivisions() {
@@ -79,7 +80,7 @@ func Cuts(s *day.State, nowUS, opensUS int64) []Cut {
 		}
 	}
 	slices.SortStableFunc(c.out, func(a, b Cut) int { return cmp.Compare(b.SavesUS, a.SavesUS) })
-	return c.out
+	return c.out, c.stands
 }
 
 type cutting struct {

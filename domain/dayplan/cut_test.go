@@ -13,7 +13,8 @@ import (
 
 func cutsByName(h *hall) map[string]dayplan.Cut {
 	out := map[string]dayplan.Cut{}
-	for _, c := range dayplan.Cuts(h.s, h.now, 0) {
+	cuts, _ := dayplan.Cuts(h.s, h.now, 0)
+	for _, c := range cuts {
 		out[fmt.Sprintf("%s %s %d", c.Division, c.Code, c.Stage)] = c
 	}
 	return out
@@ -77,7 +78,7 @@ func TestCutsSaveWhatTheySay(t *testing.T) {
 func TestCutsThatSaveNothing(t *testing.T) {
 	h := newHall(t, 1, 4)
 	h.field("a", 4, false, programmetest.Stage("knockout", programmetest.Set{"third_place": true}))
-	if cuts := dayplan.Cuts(h.s, h.now, 0); len(cuts) > 0 {
+	if cuts, _ := dayplan.Cuts(h.s, h.now, 0); len(cuts) > 0 {
 		t.Errorf("%v is said to save time", cuts)
 	}
 }
@@ -106,7 +107,7 @@ func TestCutsEndADivision(t *testing.T) {
 	if got := h.finish(); got != cut.FinishUS {
 		t.Errorf("the day ends at %d s and not at %d s", (got-h.now)/second, (cut.FinishUS-h.now)/second)
 	}
-	if left := dayplan.Cuts(h.s, h.now, 0); len(left) > 0 {
+	if left, _ := dayplan.Cuts(h.s, h.now, 0); len(left) > 0 {
 		t.Errorf("of a day that is over %v can be left out", left)
 	}
 }
@@ -117,7 +118,7 @@ func TestCutsKeepAKnockoutWhole(t *testing.T) {
 	h.field("a", 8, false,
 		programmetest.Stage("knockout", programmetest.Set{"third_place": true}))
 	h.give(meet.DrawRound{Division: "a"})
-	if cuts := dayplan.Cuts(h.s, h.now, 0); len(cuts) > 0 {
+	if cuts, _ := dayplan.Cuts(h.s, h.now, 0); len(cuts) > 0 {
 		t.Errorf("%v can be left out", cuts)
 	}
 }
