@@ -409,12 +409,7 @@ func TestProveFaultsOfServers(t *testing.T) {
 
 // TestProveFaultsOfADisk: one server on a file, on a disk that is full or slow now and then.
 func TestProveFaultsOfADisk(t *testing.T) {
-	if _, err := exec.LookPath("strace"); err != nil {
-		if os.Getenv("BENCHMEET_TEST_ALL") == "1" {
-			t.Fatal("strace is missing: make setup installs it")
-		}
-		t.Skip("strace is not installed; make test installs it")
-	}
+	needStrace(t)
 	disk, over := smallDisk(t, 256<<20)
 	if over {
 		return

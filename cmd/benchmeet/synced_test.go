@@ -17,16 +17,24 @@ import (
 	"benchmeet/api/rehearsal"
 )
 
+// needStrace skips a test where there is no strace; where all tests have to run it fails.
+func needStrace(t *testing.T) {
+	t.Helper()
+	_, err := exec.LookPath("strace")
+	switch {
+	case err == nil:
+	case os.Getenv("BENCHMEET_TEST_ALL") == "1":
+		t.Fatal("strace is missing: make setup installs it")
+	default:
+		t.Skip("strace is not installed; make test installs it")
+	}
+}
+
 // TestEveryAnswerLeavesAfterItsSync traces the system calls of a server and
 // finds, for every order and every chunk, a completed sync between the reading
 // of the request and the writing of its answer.
 func TestEveryAnswerLeavesAfterItsSync(t *testing.T) {
-	if _, err := exec.LookPath("strace"); err != nil {
-		if os.Getenv("BENCHMEET_TEST_ALL") == "1" {
-			t.Fatal("strace is missing: make setup installs it")
-		}
-		t.Skip("strace is not installed; make test installs it")
-	}
+	needStrace(t)
 	v, calls := tracedServer(t)
 	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
 	defer cancel()
