@@ -1,4 +1,5 @@
 import { expect, test, type Page } from '@playwright/test';
+import { lifeIn, orderIn, shot, type Order } from './afternoon-hall';
 import { CounterBox, Hall } from './bench-hall';
 import { clean } from './clean';
 
@@ -16,18 +17,8 @@ test.beforeAll(async () => {
 });
 test.afterAll(() => hall.close());
 
-interface Order {
-  run?: string;
-  start_number?: number;
-  race_s?: number;
-  session?: string;
-}
-const order = () => hall.ask<Order>('GET', '/benches/b1/order');
-const life = (car: number) =>
-  hall.ask<{ runs: { id: string; distance_m: number; state?: number; guess_m?: number; counts: boolean }[] }>(
-    'GET',
-    `/practice/cars/${car}`,
-  );
+const order = () => orderIn(hall);
+const life = (car: number) => lifeIn(hall, car);
 
 /** armedFor waits until the bench waits for a run of a car. */
 async function armedFor(car: number): Promise<Order & { run: string }> {
@@ -60,9 +51,6 @@ async function above(page: Page, ...names: (string | RegExp)[]): Promise<void> {
   }
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
 }
-
-const shot = (page: Page, name: string) =>
-  process.env['KEEP_SHOTS'] ? page.screenshot({ path: `${process.env['KEEP_SHOTS']}/${name}.png` }) : undefined;
 
 test('an afternoon of four children on one bench', async ({ page, context }) => {
   test.setTimeout(300_000);

@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { Hall } from './bench-hall';
-import { todayAtTen } from './board-hall';
+import { planBoard } from './board-hall';
 import { clean } from './clean';
 import { drawNext, raceHeat } from './forms-hall';
 
@@ -9,44 +9,7 @@ let hall: Hall;
 test.beforeAll(async () => {
   test.setTimeout(180_000);
   hall = await Hall.open();
-  await hall.addBenches(1, 2, 3, 4);
-  await hall.ask('POST', '/meets', {
-    id: meet,
-    plan: {
-      name: 'Harbour Hall spring meet',
-      place: 'Harbour Hall',
-      ...todayAtTen(),
-      opens: '09:00',
-      closes: '18:00',
-      packing_min: 30,
-      prizes_min: 20,
-    },
-    rules: {
-      protest_s: 0,
-      call_s: 120,
-      reruns_per_entry: 2,
-      tie: 'next-best',
-      did_not_finish: 'keep-distance',
-      benches: 'report',
-      late: 'no',
-      hand_counts: 'ranks',
-    },
-  });
-  for (const n of [1, 2, 3, 4]) await hall.ask('PUT', `/meets/${meet}/benches/b${n}`);
-  await hall.ask('PUT', `/meets/${meet}/divisions/junior`, {
-    name: 'Juniors 6 to 10',
-    age_from: 0,
-    age_to: 0,
-    class: { name: 'Open class', lap_m: 3 },
-    stages: [{ kind: 'timed-rounds', rounds: 2, race_s: 60, lanes: 2, rule: 'best' }],
-  });
-  for (let n = 1; n <= 12; n++) {
-    const person = { name: `Kit ${n}`, display_name: `Otter ${n}`, on_screen: true, in_results: true, photo: false };
-    await hall.ask('POST', `/meets/${meet}/entries`, { id: `e${n}`, division: 'junior', start_number: n, person });
-    await hall.ask('POST', `/meets/${meet}/entries/e${n}/check-in`, { there: true });
-  }
-  await hall.ask('POST', `/meets/${meet}/divisions/junior/entries-closed`, { closed: true });
-  await hall.ask('POST', `/meets/${meet}/divisions/junior/draw`);
+  await planBoard(hall, meet, 4, ['Juniors 6 to 10'], 12, { rounds: 2, lanes: 2, protest_s: 0 });
 });
 test.afterAll(() => hall.close());
 
@@ -136,7 +99,7 @@ test('a bench fails in the middle of a day: wall, phone and desk say so, and the
             u_distance_m: 0.9,
           });
       }
-    if (round === 1) await drawNext(hall, meet, 'junior').catch(() => undefined);
+    if (round === 1) await drawNext(hall, meet, 'd1').catch(() => undefined);
   }
   await expect(page.getByText('Nothing is left to race.')).toBeVisible({ timeout: 20_000 });
   await expect(phone.getByText(/not before/)).toBeHidden();

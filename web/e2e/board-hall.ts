@@ -1,15 +1,22 @@
 import { Hall } from './bench-hall';
 
-/** todayAt is a date and a time zone in which it is about ten in the morning at this moment. */
-export function todayAtTen(now = new Date()): { date: string; time_zone: string } {
+/** todayAtTen is a date and a time zone in which it is about ten in the morning at this moment. */
+function todayAtTen(now = new Date()): { date: string; time_zone: string } {
   const ahead = 10 - now.getUTCHours(); // -13 to 10 hours, which Etc zones have
   const there = new Date(now.getTime() + ahead * 3_600_000);
   // In these names the sign is turned round: Etc/GMT-2 is two hours ahead.
   return { date: there.toISOString().slice(0, 10), time_zone: `Etc/GMT${ahead > 0 ? '-' : '+'}${Math.abs(ahead)}` };
 }
 
-/** planBoard plans a day of divisions with so many cars each, three timed rounds in heats of four, and draws them. */
-export async function planBoard(hall: Hall, meet: string, benches: number, divisions: string[], cars: number) {
+/** planBoard plans a day of divisions with so many cars each, timed rounds in heats of some lanes, and draws them. */
+export async function planBoard(
+  hall: Hall,
+  meet: string,
+  benches: number,
+  divisions: string[],
+  cars: number,
+  { rounds = 3, lanes = 4, protest_s = 600 } = {},
+) {
   await hall.addBenches(...Array.from({ length: benches }, (_, n) => n + 1));
   await hall.ask('POST', '/meets', {
     id: meet,
@@ -23,7 +30,7 @@ export async function planBoard(hall: Hall, meet: string, benches: number, divis
       prizes_min: 20,
     },
     rules: {
-      protest_s: 600,
+      protest_s,
       call_s: 120,
       reruns_per_entry: 2,
       tie: 'next-best',
@@ -40,7 +47,7 @@ export async function planBoard(hall: Hall, meet: string, benches: number, divis
       age_from: 0,
       age_to: 0,
       class: { name: 'Open class', lap_m: 3 },
-      stages: [{ kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best' }],
+      stages: [{ kind: 'timed-rounds', rounds, race_s: 60, lanes, rule: 'best' }],
     });
     const numbers = Array.from({ length: cars }, (_, n) => at * cars + n + 1);
     const enter = async (n: number) => {

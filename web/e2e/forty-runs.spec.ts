@@ -1,4 +1,5 @@
 import { expect, test, type BrowserContext, type Page } from '@playwright/test';
+import { lifeIn, orderIn, shot } from './afternoon-hall';
 import { CounterBox, Hall } from './bench-hall';
 import { clean } from './clean';
 
@@ -16,18 +17,8 @@ test.beforeAll(async () => {
 });
 test.afterAll(() => hall.close());
 
-interface Order {
-  run?: string;
-  start_number?: number;
-  race_s?: number;
-  session?: string;
-  guessed?: boolean;
-}
-interface Life {
-  runs: { id: string; distance_m: number; state?: number; guess_m?: number; counts: boolean }[];
-}
-const order = () => hall.ask<Order>('GET', '/benches/b1/order');
-const life = (car: number) => hall.ask<Life>('GET', `/practice/cars/${car}`);
+const order = () => orderIn(hall);
+const life = (car: number) => lifeIn(hall, car);
 /** A poll of the server itself, over loopback. */
 const quick = { intervals: [50], timeout: 10_000 };
 
@@ -64,9 +55,6 @@ async function inView(page: Page, what: string): Promise<void> {
   expect(low + (await page.evaluate(() => scrollY)), what).toBeLessThanOrEqual(740);
   expect(await page.evaluate(() => document.documentElement.scrollWidth), what).toBeLessThanOrEqual(360);
 }
-
-const shot = (page: Page, name: string) =>
-  process.env['KEEP_SHOTS'] ? page.screenshot({ path: `${process.env['KEEP_SHOTS']}/${name}.png` }) : undefined;
 
 /** What is odd about a run. */
 interface Odd {
