@@ -1,6 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { CounterBox, Hall } from '../e2e/bench-hall';
 import { camera, closeRound, draw, planKnockout, raceAll } from './shoot';
+import { usualRules } from '../e2e/usual-rules';
 
 let hall: Hall;
 test.afterEach(() => hall.close());
@@ -44,16 +45,7 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await shoot('no-meet');
 
-  const rules = {
-    protest_s: 600,
-    call_s: 120,
-    reruns_per_entry: 2,
-    tie: 'next-best',
-    did_not_finish: 'keep-distance',
-    benches: 'report',
-    late: 'no',
-    hand_counts: 'ranks',
-  };
+  const rules = usualRules;
   await hall.ask('POST', '/meets', {
     id: 'bare',
     plan: { name: 'Harbour Hall summer meet', date: '2027-07-10' },

@@ -1,6 +1,7 @@
 import { expect, type Page } from '@playwright/test';
 import { fileURLToPath } from 'node:url';
 import { CounterBox, type Hall } from '../e2e/bench-hall';
+import { usualRules } from '../e2e/usual-rules';
 
 const folder = fileURLToPath(new URL('../screenshots/', import.meta.url));
 const sizes = {
@@ -55,14 +56,8 @@ export async function race(hall: Hall, meet: string, heat: string, raceS: number
 /** planKnockout plans a day of one timed round and a knockout of the best four. */
 export async function planKnockout(hall: Hall, meet: string, benches: string[], raceS: number): Promise<void> {
   const rules = {
+    ...usualRules,
     protest_s: 0,
-    call_s: 120,
-    reruns_per_entry: 2,
-    tie: 'next-best',
-    did_not_finish: 'keep-distance',
-    benches: 'report',
-    late: 'no',
-    hand_counts: 'ranks',
   };
   await hall.ask('POST', '/meets', {
     id: meet,

@@ -2,6 +2,7 @@ import { expect, test, type Browser, type Locator, type Page } from '@playwright
 import { BadWifi, faults, seeded, type Fault } from './bad-wifi';
 import { Hall } from './bench-hall';
 import { planTable } from './table-hall';
+import { usualRules } from './usual-rules';
 
 // By a name that is not this machine's own: plain http, as in a hall.
 test.use({
@@ -177,14 +178,9 @@ test('13 mixtures at the desk: everybody is entered and checked in once', async 
     id: 'autumn',
     plan: { name: 'Harbour Hall autumn meet', place: 'Harbour Hall', date: '2027-10-09' },
     rules: {
+      ...usualRules,
       protest_s: 0,
       call_s: 600,
-      reruns_per_entry: 2,
-      tie: 'next-best',
-      did_not_finish: 'keep-distance',
-      benches: 'report',
-      late: 'no',
-      hand_counts: 'ranks',
     },
   });
   await hall.ask('PUT', '/meets/autumn/divisions/junior', {

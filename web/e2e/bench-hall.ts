@@ -4,6 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { usualRules } from './usual-rules';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -115,14 +116,8 @@ export class Hall {
       id: meet,
       plan: { name: 'Harbour Hall spring meet', place: 'Harbour Hall', date: '2027-04-17' },
       rules: {
-        protest_s: 600,
+        ...usualRules,
         call_s: callS,
-        reruns_per_entry: 2,
-        tie: 'next-best',
-        did_not_finish: 'keep-distance',
-        benches: 'report',
-        late: 'no',
-        hand_counts: 'ranks',
       },
     });
     for (const bench of benches) await this.ask('PUT', `/meets/${meet}/benches/${bench}`);

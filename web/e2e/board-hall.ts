@@ -1,4 +1,5 @@
 import { Hall } from './bench-hall';
+import { usualRules } from './usual-rules';
 
 /** todayAtTen is a date and a time zone in which it is about ten in the morning at this moment. */
 function todayAtTen(now = new Date()): { date: string; time_zone: string } {
@@ -30,14 +31,8 @@ export async function planBoard(
       prizes_min: 20,
     },
     rules: {
+      ...usualRules,
       protest_s,
-      call_s: 120,
-      reruns_per_entry: 2,
-      tie: 'next-best',
-      did_not_finish: 'keep-distance',
-      benches: 'report',
-      late: 'no',
-      hand_counts: 'ranks',
     },
   });
   for (let n = 1; n <= benches; n++) await hall.ask('PUT', `/meets/${meet}/benches/b${n}`);

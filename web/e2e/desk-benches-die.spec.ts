@@ -1,6 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { clean } from './clean';
+import { usualRules } from './usual-rules';
 
 test.describe.configure({ mode: 'serial' });
 
@@ -16,14 +17,8 @@ test.beforeAll(async () => {
     id: meet,
     plan: { name: 'Harbour Hall autumn meet', place: 'Harbour Hall', date: '2027-10-02' },
     rules: {
-      protest_s: 600,
+      ...usualRules,
       call_s: 600,
-      reruns_per_entry: 2,
-      tie: 'next-best',
-      did_not_finish: 'keep-distance',
-      benches: 'report',
-      late: 'no',
-      hand_counts: 'ranks',
     },
   });
   for (const bench of ['b1', 'b2', 'b3']) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);

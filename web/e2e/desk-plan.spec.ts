@@ -2,6 +2,7 @@ import { expect, test, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { clean } from './clean';
 import { drawFirst, raceRound } from './forms-hall';
+import { usualRules } from './usual-rules';
 
 test.use({ viewport: { width: 1440, height: 900 } });
 
@@ -30,14 +31,7 @@ test.beforeAll(async () => {
       closes: '17:15',
     },
     rules: {
-      protest_s: 600,
-      call_s: 120,
-      reruns_per_entry: 2,
-      tie: 'next-best',
-      did_not_finish: 'keep-distance',
-      benches: 'report',
-      late: 'no',
-      hand_counts: 'ranks',
+      ...usualRules,
       incidents: [{ incident: 'stalled', consequence: 'rerun-lane' }],
     },
   });

@@ -1,6 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { clean } from './clean';
+import { usualRules } from './usual-rules';
 
 let hall: Hall;
 test.beforeAll(async () => {
@@ -16,17 +17,11 @@ test.afterAll(() => hall.close());
 
 /** plan a division of one stage, and draw it. */
 async function plan(meet: string, cars: number, stage: object) {
-  const rules = {
-    protest_s: 600,
-    call_s: 120,
-    reruns_per_entry: 2,
-    tie: 'next-best',
-    did_not_finish: 'keep-distance',
-    benches: 'report',
-    late: 'no',
-    hand_counts: 'ranks',
-  };
-  await hall.ask('POST', '/meets', { id: meet, plan: { name: 'Harbour Hall spring meet', date: '2027-04-17' }, rules });
+  await hall.ask('POST', '/meets', {
+    id: meet,
+    plan: { name: 'Harbour Hall spring meet', date: '2027-04-17' },
+    rules: usualRules,
+  });
   for (const bench of ['b1', 'b2']) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
   await hall.ask('PUT', `/meets/${meet}/divisions/open`, {
     name: 'Open',

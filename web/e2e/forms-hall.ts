@@ -1,4 +1,5 @@
 import type { Hall } from './bench-hall';
+import { usualRules } from './usual-rules';
 
 const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'Otter', 'Kettle', 'Walnut', 'Pebble'];
 const raceS = 60;
@@ -43,14 +44,8 @@ const divisions = [
 export async function planForms(hall: Hall, meet: string): Promise<void> {
   await hall.addBenches(1, 2, 3, 4, 5, 6);
   const rules = {
+    ...usualRules,
     protest_s: 0,
-    call_s: 120,
-    reruns_per_entry: 2,
-    tie: 'next-best',
-    did_not_finish: 'keep-distance',
-    benches: 'report',
-    late: 'no',
-    hand_counts: 'ranks',
   };
   await hall.ask('POST', '/meets', { id: meet, plan: { name: 'Harbour Hall winter meet', date: '2027-12-04' }, rules });
   for (const n of [1, 2, 3, 4, 5, 6]) await hall.ask('PUT', `/meets/${meet}/benches/b${n}`);

@@ -1,4 +1,5 @@
 import type { Hall } from './bench-hall';
+import { usualRules } from './usual-rules';
 
 /** PaperEntry is an entry of planPaper with all that a print may or may not show of it. */
 export interface PaperEntry {
@@ -24,16 +25,7 @@ export async function planPaper(hall: Hall, meet: string, cars: number): Promise
   await hall.ask('POST', '/meets', {
     id: meet,
     plan: { name: 'Harbour Hall spring meet', place: 'Harbour Hall', date: '2027-04-17' },
-    rules: {
-      protest_s: 600,
-      call_s: 120,
-      reruns_per_entry: 2,
-      tie: 'next-best',
-      did_not_finish: 'keep-distance',
-      benches: 'report',
-      late: 'no',
-      hand_counts: 'ranks',
-    },
+    rules: usualRules,
   });
   for (const bench of [1, 2, 3, 4, 5, 6]) await hall.ask('PUT', `/meets/${meet}/benches/b${bench}`);
   const cls = { name: 'Two-cell open class', lap_m: 3, release: 'Let go on the signal.' };

@@ -1,20 +1,12 @@
 import type { Hall } from './bench-hall';
+import { usualRules } from './usual-rules';
 
 const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'Otter', 'Kettle', 'Walnut'];
 
 /** planSeeds plans a knockout of eight whose entries are open, with seeding by hand. */
 export async function planSeeds(hall: Hall, meet: string): Promise<void> {
   await hall.addBenches(1, 2);
-  const rules = {
-    protest_s: 0,
-    call_s: 120,
-    reruns_per_entry: 2,
-    tie: 'next-best',
-    did_not_finish: 'keep-distance',
-    benches: 'report',
-    late: 'no',
-    hand_counts: 'ranks',
-  };
+  const rules = { ...usualRules, protest_s: 0 };
   await hall.ask('POST', '/meets', { id: meet, plan: { name: 'Harbour Hall autumn meet', date: '2027-10-02' }, rules });
   for (const bench of ['b1', 'b2']) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
   await hall.ask('PUT', `/meets/${meet}/divisions/seniors`, {
@@ -48,17 +40,7 @@ export async function planSeeds(hall: Hall, meet: string): Promise<void> {
 /** planTogether plans a meet of two small divisions of one class; two races are promised. */
 export async function planTogether(hall: Hall, meet: string): Promise<void> {
   await hall.addBenches(1, 2);
-  const rules = {
-    protest_s: 0,
-    call_s: 0,
-    reruns_per_entry: 2,
-    runs_at_least: 2,
-    tie: 'next-best',
-    did_not_finish: 'keep-distance',
-    benches: 'report',
-    late: 'no',
-    hand_counts: 'ranks',
-  };
+  const rules = { ...usualRules, protest_s: 0, call_s: 0, runs_at_least: 2 };
   await hall.ask('POST', '/meets', { id: meet, plan: { name: 'Harbour Hall winter meet', date: '2027-12-04' }, rules });
   for (const bench of ['b1', 'b2']) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
   const stages = [{ kind: 'swiss', race_s: 2, rounds: 1, lanes: 2 }];

@@ -1,4 +1,5 @@
 import type { Hall } from './bench-hall';
+import { usualRules } from './usual-rules';
 
 /** What the cars of planTable have to show. */
 export const classTable = {
@@ -30,14 +31,9 @@ export async function planTable(
     id: meet,
     plan: { name: 'Harbour Hall winter meet', place: 'Harbour Hall', date: '2027-12-04' },
     rules: {
+      ...usualRules,
       protest_s: 0,
       call_s: 600,
-      reruns_per_entry: 2,
-      tie: 'next-best',
-      did_not_finish: 'keep-distance',
-      benches: 'report',
-      late: 'no',
-      hand_counts: 'ranks',
       battery_gate: gate,
       inspection_gate: gate,
     },

@@ -2,19 +2,10 @@ import { expect, test, type Locator, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { clean } from './clean';
 import { Keyboard } from './desk-keyboard';
+import { usualRules } from './usual-rules';
 
 let hall: Hall;
 const meet = 'spring';
-const rules = {
-  protest_s: 600,
-  call_s: 120,
-  reruns_per_entry: 2,
-  tie: 'next-best',
-  did_not_finish: 'keep-distance',
-  benches: 'report',
-  late: 'no',
-  hand_counts: 'ranks',
-};
 
 /** division of some cars from a start number on: a knockout of two lanes, drawn. */
 async function division(id: string, name: string, from: number, cars: number, race_s: number) {
@@ -41,7 +32,7 @@ test.beforeAll(async () => {
   await hall.ask('POST', '/meets', {
     id: meet,
     plan: { name: 'Harbour Hall spring meet', place: 'Harbour Hall', date: '2027-04-17' },
-    rules,
+    rules: usualRules,
   });
   for (const bench of ['b1', 'b2']) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
   await division('short', 'Juniors 6 to 10', 1, 4, 10);

@@ -2,6 +2,7 @@ import { expect, test, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { clean } from './clean';
 import { drawFirst, drawNext, raceRound } from './forms-hall';
+import { usualRules } from './usual-rules';
 
 let hall: Hall;
 const meet = 'told';
@@ -12,14 +13,8 @@ test.beforeAll(async () => {
   hall = await Hall.open();
   await hall.addBenches(1, 2, 3, 4);
   const rules = {
+    ...usualRules,
     protest_s: 0,
-    call_s: 120,
-    reruns_per_entry: 2,
-    tie: 'next-best',
-    did_not_finish: 'keep-distance',
-    benches: 'report',
-    late: 'no',
-    hand_counts: 'ranks',
   };
   const plan = { name: 'Harbour Hall spring meet', place: 'Harbour Hall', date: '2027-04-17' };
   await hall.ask('POST', '/meets', { id: meet, plan, rules });
