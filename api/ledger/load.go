@@ -22,7 +22,7 @@ func (s *stream[S, C, E]) load(ctx context.Context) error {
 	defer stop()
 	w, err := s.resume(ctx)
 	if w == nil && err == nil {
-		w = &work[S, C, E]{stream: s, state: s.ledger.model.New()}
+		w = &work[S, C, E]{stream: s, state: s.ledger.model.New(), copied: true}
 		err = readAhead(ctx, s.ledger.logs, s.name, 0, w.fold)
 	}
 	if errors.Is(err, ErrDamaged) {

@@ -12,10 +12,12 @@ import (
 	"benchmeet/domain/meet"
 )
 
-// work is a copy of the stream that a batch may change.
+// work is the stream as a batch changes it: the state that all share until something
+// changes, and a copy from then on.
 type work[S any, C any, E Fact] struct {
 	stream *stream[S, C, E]
 	state  *S
+	copied bool
 	head   journal.Head
 	timeUS int64
 	dirty  bool
@@ -24,7 +26,16 @@ type work[S any, C any, E Fact] struct {
 func (s *stream[S, C, E]) work() *work[S, C, E] {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return &work[S, C, E]{stream: s, state: s.ledger.model.Clone(s.state), head: s.head, timeUS: s.timeUS}
+	return &work[S, C, E]{stream: s, state: s.state, head: s.head, timeUS: s.timeUS}
+}
+
+// own is the state to change.
+func (w *work[S, C, E]) own() *S {
+	if !w.copied {
+		w.state, w.copied = w.stream.ledger.model.Clone(w.state), true
+	}
+	w.dirty = true
+	return w.state
 }
 
 // fold takes a stored record in. A record that the program cannot take is damage
@@ -36,11 +47,11 @@ func (w *work[S, C, E]) fold(r journal.Record) (err error) {
 				w.stream.name, ErrDamaged, r.Seq, what, debug.Stack())
 		}
 	}()
-	head, atUS, err := w.stream.ledger.model.fold(w.state, w.head, r)
+	head, atUS, err := w.stream.ledger.model.fold(w.own(), w.head, r)
 	if err != nil {
 		return fmt.Errorf("stream %s: %w: %w", w.stream.name, ErrDamaged, err)
 	}
-	w.head, w.timeUS, w.dirty = head, atUS, true
+	w.head, w.timeUS = head, atUS
 	return nil
 }
 
@@ -145,8 +156,7 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, []store.Text, R
 		receipt.Events = append(receipt.Events, e.Type())
 	}
 	for _, e := range events {
-		l.model.Evolve(w.state, e, meta.NowUS)
-		w.dirty = true
+		l.model.Evolve(w.own(), e, meta.NowUS)
 	}
 	w.head, w.timeUS = head, meta.NowUS
 	receipt.Seq, receipt.Head = head.Seq, head.Hash.String()

@@ -18,6 +18,13 @@ type Batcher interface {
 	WriteBatch(ctx context.Context, s Stream, b Batch) error
 }
 
+// Rememberer is a store that says outside of any Write what was answered: enough for an
+// order that changes nothing, where nobody else can have carried it out meanwhile.
+type Rememberer interface {
+	// Answers is that of Tx, of what is on disk.
+	Answers(ctx context.Context, s Stream, commands []string) (map[string]Answer, error)
+}
+
 // Batch is what some commands lead to in a state that ends at a place of the log.
 type Batch struct {
 	After   journal.Head

@@ -14,18 +14,35 @@ type asked struct {
 	prepared sync.Map // text to *sql.Stmt
 }
 
+func (a *asked) prepare(ctx context.Context, text string) (*sql.Stmt, error) {
+	if s, known := a.prepared.Load(text); known {
+		return s.(*sql.Stmt), nil
+	}
+	fresh, err := a.of.PrepareContext(ctx, text) //nolint:sqlclosecheck // see asked
+	if err != nil {
+		return nil, err
+	}
+	s, other := a.prepared.LoadOrStore(text, fresh)
+	if other {
+		_ = fresh.Close() //nolint:sqlclosecheck // two were first
+	}
+	return s.(*sql.Stmt), nil
+}
+
 // row is the one row of an answer.
 func (a *asked) row(ctx context.Context, text string, args ...any) *sql.Row {
-	s, known := a.prepared.Load(text)
-	if !known {
-		fresh, err := a.of.PrepareContext(ctx, text) //nolint:sqlclosecheck // see asked
-		if err != nil {
-			return a.of.QueryRowContext(ctx, text, args...) // says it at the scan
-		}
-		var other bool
-		if s, other = a.prepared.LoadOrStore(text, fresh); other {
-			_ = fresh.Close() //nolint:sqlclosecheck // two were first
-		}
+	s, err := a.prepare(ctx, text) //nolint:sqlclosecheck // see asked
+	if err != nil {
+		return a.of.QueryRowContext(ctx, text, args...) // says it at the scan
 	}
-	return s.(*sql.Stmt).QueryRowContext(ctx, args...)
+	return s.QueryRowContext(ctx, args...)
+}
+
+// QueryContext is that of sql.DB.
+func (a *asked) QueryContext(ctx context.Context, text string, args ...any) (*sql.Rows, error) {
+	s, err := a.prepare(ctx, text) //nolint:sqlclosecheck // see asked
+	if err != nil {
+		return nil, err
+	}
+	return s.QueryContext(ctx, args...)
 }

@@ -97,6 +97,14 @@ func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.A
 	if err := t.usable(ctx); err != nil {
 		return nil, err
 	}
+	return answersIn(context.WithoutCancel(ctx), t.conn, t.stream, commands)
+}
+
+// answersIn looks answers up in a connection's prepared statements.
+func answersIn(ctx context.Context, from interface {
+	QueryContext(ctx context.Context, text string, args ...any) (*sql.Rows, error)
+}, stream store.Stream, commands []string,
+) (map[string]store.Answer, error) {
 	text, of := answersOf, ""
 	if len(commands) == 1 {
 		text, of = answerOf, commands[0]
@@ -107,7 +115,7 @@ func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.A
 		}
 		of = string(list)
 	}
-	found, err := t.conn.QueryContext(context.WithoutCancel(ctx), text, t.stream.Club, t.stream.Name, of)
+	found, err := from.QueryContext(ctx, text, stream.Club, stream.Name, of)
 	if err != nil {
 		return nil, err
 	}
