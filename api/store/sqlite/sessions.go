@@ -13,8 +13,8 @@ import (
 )
 
 // PutSession implements store.Sessions.
-func (s keys) PutSession(ctx context.Context, n store.Session) error {
-	err := s.in.writer.do(ctx, func(conn *connection) error {
+func (s *keys) PutSession(ctx context.Context, n store.Session) error {
+	err := s.write(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO sessions (
 				club_id,
@@ -56,21 +56,28 @@ const sessionByHash = `
 		WHERE sessions.hash = ?`
 
 // SessionByHash implements store.Sessions.
-func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	row := s.in.asked.row(ctx, sessionByHash, hash[:])
-	var t store.Token
-	n, err := scanSession(func(session ...any) (err error) {
-		t, err = scanToken(func(token ...any) error { return row.Scan(append(session, token...)...) })
-		return err
+func (s *keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
+	one, err := found(s, func() *map[[32]byte]sessionOf { return &s.sessions }, hash, func() (sessionOf, error) {
+		return s.sessionByHash(ctx, hash)
 	})
 	if err != nil {
 		return store.Session{}, store.Token{}, fmt.Errorf("sqlite: look up a session: %w", orNotFound(err))
 	}
-	return n, t, nil
+	one.token.Benches = slices.Clone(one.token.Benches) // the caller's own
+	return one.session, one.token, nil
+}
+
+func (s *keys) sessionByHash(ctx context.Context, hash [32]byte) (one sessionOf, err error) {
+	row := s.in.asked.row(ctx, sessionByHash, hash[:])
+	one.session, err = scanSession(func(session ...any) (err error) {
+		one.token, err = scanToken(func(token ...any) error { return row.Scan(append(session, token...)...) })
+		return err
+	})
+	return one, err
 }
 
 // Session implements store.Sessions.
-func (s keys) Session(ctx context.Context, club, id string) (store.Session, error) {
+func (s *keys) Session(ctx context.Context, club, id string) (store.Session, error) {
 	n, err := scanSession(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+sessionColumns+`
 		FROM sessions
@@ -84,7 +91,7 @@ func (s keys) Session(ctx context.Context, club, id string) (store.Session, erro
 }
 
 // AllSessions implements store.Sessions.
-func (s keys) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
+func (s *keys) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
 	sessions, err := list(ctx, s.in.reading, scanSession, `
 		SELECT`+sessionColumns+`
 		FROM sessions
@@ -98,7 +105,7 @@ func (s keys) AllSessions(ctx context.Context, club string) ([]store.Session, er
 }
 
 // SeeSession implements store.Sessions.
-func (s keys) SeeSession(ctx context.Context, club, id string, atUS int64) error {
+func (s *keys) SeeSession(ctx context.Context, club, id string, atUS int64) error {
 	return s.noteSession(ctx, `
 		UPDATE sessions
 		SET seen_us = ?1
@@ -109,7 +116,7 @@ func (s keys) SeeSession(ctx context.Context, club, id string, atUS int64) error
 }
 
 // EndSession implements store.Sessions.
-func (s keys) EndSession(ctx context.Context, club, id string, atUS int64) error {
+func (s *keys) EndSession(ctx context.Context, club, id string, atUS int64) error {
 	return s.noteSession(ctx, `
 		UPDATE sessions
 		SET ended_us = ?1
@@ -119,8 +126,8 @@ func (s keys) EndSession(ctx context.Context, club, id string, atUS int64) error
 		club, id, atUS)
 }
 
-func (s keys) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
-	err := s.in.writer.do(ctx, func(conn *connection) error {
+func (s *keys) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
+	err := s.write(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, statement, atUS, club, id)
 		return err
 	})

@@ -199,6 +199,7 @@ func (s *Store) Close() error {
 				s.closeErr = errors.Join(s.closeErr, db.Close())
 			}
 		}
+		s.forget() // who asks for a key from here on finds the store closed
 		if s.lock != nil {
 			s.closeErr = errors.Join(s.closeErr, s.lock.Close())
 		}

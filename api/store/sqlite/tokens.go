@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
@@ -14,13 +15,13 @@ import (
 
 // PutToken implements store.Tokens. The hash of another token is
 // store.ErrConflict.
-func (s keys) PutToken(ctx context.Context, t store.Token) error {
+func (s *keys) PutToken(ctx context.Context, t store.Token) error {
 	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
 		return fmt.Errorf("sqlite: put token %s of %s: %w", t.ID, t.Club, err)
 	}
-	err = s.in.writer.do(ctx, func(conn *connection) error {
+	err = s.write(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO tokens (
 				club_id,
@@ -82,16 +83,19 @@ const tokenByHash = `
 		WHERE hash = ?`
 
 // TokenByHash implements store.Tokens.
-func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.in.asked.row(ctx, tokenByHash, hash[:]).Scan)
+func (s *keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := found(s, func() *map[[32]byte]store.Token { return &s.tokens }, hash, func() (store.Token, error) {
+		return scanToken(s.in.asked.row(ctx, tokenByHash, hash[:]).Scan)
+	})
 	if err != nil {
 		return store.Token{}, fmt.Errorf("sqlite: look up a token: %w", orNotFound(err))
 	}
+	t.Benches = slices.Clone(t.Benches) // the caller's own
 	return t, nil
 }
 
 // Token implements store.Tokens.
-func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
+func (s *keys) Token(ctx context.Context, club, id string) (store.Token, error) {
 	t, err := scanToken(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
@@ -105,7 +109,7 @@ func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
 }
 
 // AllTokens implements store.Tokens.
-func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
+func (s *keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
 	tokens, err := list(ctx, s.in.reading, scanToken, `
 		SELECT`+tokenColumns+`
 		FROM tokens
@@ -119,8 +123,8 @@ func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error)
 }
 
 // UseToken implements store.Tokens.
-func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
-	err := s.in.writer.do(ctx, func(conn *connection) error {
+func (s *keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
+	err := s.write(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			UPDATE tokens
 			SET used_us = ?

@@ -72,3 +72,61 @@ func testSessions(t *testing.T, d Database) {
 		t.Errorf("the other club's (-want +got):\n%s", diff)
 	}
 }
+
+// testKeysAsTheyAre: what a key opens is told as it is now, each time, though it was told
+// before.
+func testKeysAsTheyAre(t *testing.T, d Database) {
+	ctx, s := fresh(t, d)
+	token := store.Token{ID: "t-1", Club: harbour, Hash: [32]byte{1}, Role: "volunteer", Actor: "v-1", Benches: []string{"b1"}}
+	session := store.Session{ID: "s-1", Club: harbour, Token: "t-1", Hash: [32]byte{9}, MadeUS: 1, SeenUS: 1}
+	same := func(after string) {
+		t.Helper()
+		for range 2 {
+			got, err := s.TokenByHash(ctx, token.Hash)
+			must(t, err)
+			n, of, err := s.SessionByHash(ctx, session.Hash)
+			must(t, err)
+			if diff := cmp.Diff(token, got) + cmp.Diff(session, n) + cmp.Diff(token, of); diff != "" {
+				t.Errorf("after %s (-want +got):\n%s", after, diff)
+			}
+			for i := range got.Benches {
+				got.Benches[i] = "changed by the caller"
+			}
+			for i := range of.Benches {
+				of.Benches[i] = "changed by the caller"
+			}
+		}
+	}
+	_, err := s.TokenByHash(ctx, token.Hash)
+	wantError(t, "TokenByHash", err, store.ErrNotFound)
+	must(t, s.PutToken(ctx, token))
+	_, _, err = s.SessionByHash(ctx, session.Hash)
+	wantError(t, "SessionByHash", err, store.ErrNotFound)
+	must(t, s.PutSession(ctx, session))
+	same("both were made")
+	session.SeenUS = 5
+	must(t, s.SeeSession(ctx, harbour, "s-1", 5))
+	same("it was seen")
+	token.UsedUS = 6
+	must(t, s.UseToken(ctx, harbour, "t-1", 6))
+	same("it was used")
+	token.Benches, token.RevokedUS = []string{"b1", "b2"}, 7
+	must(t, s.PutToken(ctx, token))
+	same("it was revoked")
+	session.EndedUS = 8
+	must(t, s.EndSession(ctx, harbour, "s-1", 8))
+	same("it was ended")
+	old := token.Hash
+	token.Hash = [32]byte{2}
+	must(t, s.PutToken(ctx, token))
+	same("it got another secret")
+	_, err = s.TokenByHash(ctx, old)
+	wantError(t, "TokenByHash of the old secret", err, store.ErrNotFound)
+	must(t, s.Close())
+	if _, err := s.TokenByHash(ctx, token.Hash); err == nil {
+		t.Error("a closed store tells a token")
+	}
+	if _, _, err := s.SessionByHash(ctx, session.Hash); err == nil {
+		t.Error("a closed store tells a session")
+	}
+}

@@ -52,6 +52,7 @@ func Run(t *testing.T, d Database) {
 		{"Erase", testErase},
 		{"Tokens", testTokens},
 		{"Sessions", testSessions},
+		{"KeysAsTheyAre", testKeysAsTheyAre},
 		{"Caches", testCaches},
 		{"Reopen", testReopen},
 		{"Model", testModel},
