@@ -14,8 +14,14 @@ const leastCompressed = 1024
 // compress packs answers for those who can unpack them. The fastest level gives
 // most of the saving for JSON at a fraction of the time.
 func compress() echo.MiddlewareFunc {
-	return middleware.GzipWithConfig(middleware.GzipConfig{Level: 1, MinLength: leastCompressed, Skipper: isReady})
+	return middleware.GzipWithConfig(middleware.GzipConfig{Level: 1, MinLength: leastCompressed, Skipper: func(c echo.Context) bool {
+		return isReady(c) || isOrder(c)
+	}})
 }
+
+// isOrder says whether the answer is a receipt or a refusal: too short to be compressed,
+// which a writer made for it would find out.
+func isOrder(c echo.Context) bool { return c.Request().Header.Get("Idempotency-Key") != "" }
 
 // unpacksKey says in a context that the caller unpacks gzip.
 type unpacksKey struct{}
