@@ -50,6 +50,9 @@ type windows struct {
 	early []int // start
 	late  []int // end
 	moved bool
+	// sure and parts are memory of timetable.
+	sure  []profile
+	parts []span
 }
 
 func (w *windows) after(i, t int) {
@@ -149,13 +152,15 @@ func (w *windows) apart(pairs []pair) bool {
 // that is more than there is.
 func (w *windows) timetable() bool {
 	m := w.m
-	sure := make([]profile, len(m.supply))
+	if w.sure == nil {
+		w.sure, w.parts = make([]profile, len(m.supply)), make([]span, m.n)
+	}
+	sure, parts := w.sure, w.parts
 	for r := range sure {
 		sure[r].copyFrom(&m.supply[r])
 	}
 	// Wherever an activity lies in its window, it runs from its latest start to its earliest end.
 	// The span is empty where the window is two durations or wider, and then takes nothing.
-	parts := make([]span, m.n)
 	for i := range m.n {
 		parts[i] = span{w.late[i] - m.dur[i], w.early[i] + m.dur[i]}
 		for _, u := range m.needs[i] {

@@ -25,7 +25,11 @@
 // good plans: an activity without slack overtakes one that it waited for (after Van
 // Laarhoven, Aarts and Lenstra, Job shop scheduling by simulated annealing, 1992), or a
 // part of the plan is taken out and put back otherwise (Shaw, Using constraint
-// programming and local search methods to solve vehicle routing problems, 1998).
+// programming and local search methods to solve vehicle routing problems, 1998). Days of
+// up to forty activities are also looked through as a whole, instant by instant (after
+// Demeulemeester and Herroelen, A branch-and-bound procedure for the multiple
+// resource-constrained project scheduling problem, 1992): that finds what walks miss, or
+// shows that nothing is shorter.
 //
 // Bounds are the longest chain, with rests; the rests and runs of one entry; and the
 // work that falls between two instants, for each resource, reckoned in three ways that

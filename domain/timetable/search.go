@@ -165,12 +165,40 @@ func (s *search) stop() bool {
 	return s.o.Stop != nil && s.o.Stop()
 }
 
-// run searches until a bound of the options, or the plan can be no shorter.
-func (s *search) run() {
+// firstTurn is how many rounds the walk goes before a small day is looked through as a
+// whole, where only a clock ends the search; each further turn is turnsGrow times as long,
+// so that at most a third is spent on what a longer one begins anew. firstLook is how long
+// it is looked through before any walk: many days are shown to have no shorter plan by then.
+const (
+	firstTurn = 4000
+	turnsGrow = 4
+	firstLook = 500
+)
+
+// run searches until a bound of the options, or the plan can be no shorter: by a walk, and
+// on small days by looking through all plans, for as many rounds each.
+func (s *search) run(b *bounder) {
 	if s.best == nil || s.o.Rounds == 0 && s.o.Stop == nil {
 		return
 	}
-	for !s.done() && !s.stop() {
+	if s.m.n > mostExhausted || !s.unnamed || s.o.Rough {
+		s.walkFor(math.MaxInt)
+		return
+	}
+	s.exhaust(b, firstLook)
+	turn := firstTurn
+	if s.o.Rounds > 0 {
+		turn = (s.o.Rounds - s.rounds + 1) / 2
+	}
+	for ; !s.done() && !s.stop(); turn *= turnsGrow {
+		s.walkFor(turn)
+		s.exhaust(b, turn)
+	}
+}
+
+// walkFor walks and crosses for so many rounds at most.
+func (s *search) walkFor(rounds int) {
+	for ; rounds > 0 && !s.done() && !s.stop(); rounds-- {
 		s.rounds++
 		s.stale++
 		if s.r.IntN(s.style.crossEvery) == 0 {

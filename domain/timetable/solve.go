@@ -62,7 +62,8 @@ func solve(p Problem, o Options) (Plan, error) {
 			s.bound = better
 		}
 	}
-	s.run()
+	s.run(b)
+	low.t = max(low.t, s.bound)
 	if s.best == nil {
 		return Plan{}, refusal.New("plan-fixed-units")
 	}
