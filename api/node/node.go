@@ -41,6 +41,7 @@ type Node struct {
 	runs     *runs
 	words    chan word
 	readings chan Reading
+	line     lineState
 }
 
 // New makes a node.
@@ -76,7 +77,7 @@ func (n *Node) Run(ctx context.Context) error {
 	n.runs.resume(n.Spool.Open(), n.Clock.Now())
 	group, ctx := errgroup.WithContext(ctx)
 	if open := n.opening(); open != nil {
-		p := &port{open: open, once: n.Source != nil, clock: n.Clock, log: n.Log, to: n.words}
+		p := &port{open: open, once: n.Source != nil, clock: n.Clock, log: n.Log, to: n.words, state: &n.line}
 		go func() { _ = p.run(ctx) }()
 	}
 	ended := make(chan struct{})
@@ -116,7 +117,7 @@ func (n *Node) poll(ctx context.Context, to chan<- order) error {
 	away := false
 	for {
 		asked := n.Clock.Now()
-		o, err := n.Server.Order(ctx)
+		o, err := n.Server.Order(ctx, n.line.isLost(n.Clock.Now()))
 		if (err != nil) != away && ctx.Err() == nil {
 			away = err != nil
 			n.Log.Info("server", "reached", !away, "why", err)

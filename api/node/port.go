@@ -39,6 +39,7 @@ type port struct {
 	clock Clock
 	log   *slog.Logger
 	to    chan<- word
+	state *lineState // nil where nobody asks
 }
 
 // run reads until ctx ends, or the end of a line that cannot be opened again.
@@ -52,6 +53,7 @@ func (p *port) run(ctx context.Context) error {
 				p.log.Info("the counter box is there again")
 			}
 			wait = openAgain
+			p.state.opened(p.clock.Now())
 			var heard bool
 			heard, err = p.read(ctx, line)
 			if ctx.Err() != nil {
@@ -67,6 +69,7 @@ func (p *port) run(ctx context.Context) error {
 			}
 			p.log.Warn("the counter box is gone: is its cable in?", "why", err)
 			away = true
+			p.state.lost()
 			if err := p.say(ctx, word{kind: portClosed, at: p.clock.Now()}); err != nil {
 				return err
 			}
@@ -76,6 +79,7 @@ func (p *port) run(ctx context.Context) error {
 		} else if !away && ctx.Err() == nil {
 			p.log.Warn("the counter box cannot be opened, trying again (is it plugged in, and may you read it?)", "why", err)
 			away = true
+			p.state.lost()
 		}
 		select {
 		case <-p.clock.After(wait):
@@ -101,6 +105,7 @@ func (p *port) read(ctx context.Context, line io.ReadCloser) (heard bool, err er
 		at := p.clock.Now()
 		heard = heard || n > 0
 		lines.feed(buffer[:n], func(text string) {
+			p.state.came(text, at)
 			if err == nil || ctx.Err() == nil {
 				_ = p.say(ctx, word{lineCame, text, at})
 			}

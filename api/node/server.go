@@ -13,6 +13,7 @@ import (
 	"mime"
 	"net/http"
 	"slices"
+	"strconv"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/wire"
@@ -26,9 +27,10 @@ type Server struct {
 	HTTP  *http.Client
 }
 
-// Order asks what the bench has to do.
-func (s Server) Order(ctx context.Context) (o gen.BenchOrder, err error) {
-	a, err := s.send(ctx, http.MethodGet, "/benches/"+s.Bench+"/order", nil)
+// Order asks what the bench has to do, and says whether the line to the box is lost:
+// people at the bench want to know.
+func (s Server) Order(ctx context.Context, unplugged bool) (o gen.BenchOrder, err error) {
+	a, err := s.send(ctx, http.MethodGet, "/benches/"+s.Bench+"/order?unplugged="+strconv.FormatBool(unplugged), nil)
 	switch {
 	case err != nil:
 		return o, err

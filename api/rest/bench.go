@@ -16,6 +16,7 @@ import (
 type benches struct {
 	orders
 	intake *intake.Intake
+	heard  *boxesHeard
 }
 
 // ListBenches lists the benches of the club.
@@ -60,7 +61,11 @@ func (s benches) GetBenchOrder(ctx context.Context, r gen.GetBenchOrderRequestOb
 	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
 		return nil, err
 	}
+	s.heard.asked(Caller(ctx), r.Bench, wire.Deref(r.Params.Unplugged))
 	out, err := s.benchOrder(ctx, day.BenchID(r.Bench))
+	if err == nil {
+		out, err = s.listening(ctx, out, day.BenchID(r.Bench))
+	}
 	return gen.GetBenchOrder200JSONResponse(out), err
 }
 

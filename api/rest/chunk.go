@@ -19,6 +19,7 @@ import (
 type chunks struct {
 	reads
 	intake *intake.Intake
+	heard  *boxesHeard
 }
 
 // overChunks hands chunks to the strict decoder: the generated decoding accepts
@@ -53,6 +54,7 @@ func (s chunks) PostChunk(ctx context.Context, r gen.PostChunkRequestObject) (ge
 	if err := benchAllowed(caller, r.Bench); err != nil {
 		return nil, err
 	}
+	s.heard.sent(caller, r.Bench)
 	chunk, err := wire.ReadChunk(r.Bench, bodyOf(ctx))
 	if err != nil {
 		return nil, refusal.New("bad-chunk", "why", err)

@@ -61,14 +61,15 @@ func newServer(o Options, p *pace) Server {
 	give := orders{on, o.NamesChanged, o.Store}
 	compare := comparing{on, &comparisons{}}
 	reasons := texts{on, o.Store}
+	heard := newBoxesHeard(o.Store, o.Now)
 	return Server{
 		about:            about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
-		benches:          benches{give, o.Intake},
+		benches:          benches{give, o.Intake, heard},
 		calendars:        calendars{on, o.Store},
 		comparedCars:     comparedCars{give, o.Intake, &runTraits{kept: map[traitsKey]quicker.Traits{}}},
 		carLives:         carLives{give, o.Intake},
 		cars:             cars{give},
-		chunks:           chunks{on, o.Intake},
+		chunks:           chunks{on, o.Intake, heard},
 		comparedBenches:  comparedBenches{give, compare},
 		dayPlans:         dayPlans{give, o.Now, &officialPlans{kept: map[planKey]gen.DayPlan{}}},
 		divisions:        divisions{give, o.Published},

@@ -299,7 +299,7 @@ func TestANodeFollowsNobodyElsewhere(t *testing.T) {
 		t.Fatal(err)
 	}
 	server := node.Server{Base: portal.URL, Bench: "b1", Token: "a-key", HTTP: client}
-	if _, err := server.Order(t.Context()); err == nil {
+	if _, err := server.Order(t.Context(), false); err == nil {
 		t.Error("a redirect is an order")
 	}
 	select {

@@ -14,6 +14,7 @@ export const parts = {
   askRerun: part(() => import('./AskRerun.svelte')),
   handCount: part(() => import('./HandCount.svelte')),
   official: part(() => import('./phone/Official.svelte'), 'phone'),
+  box: part(() => import('./Box.svelte'), 'practice'),
   phone: part(() => import('./phone/Phone.svelte'), 'phone'),
 };
 

@@ -3,9 +3,11 @@ import { meetFeed, practiceFeed, serverClock, type Feed } from '$lib/live';
 import { lastDone, newestOrder } from './scene';
 
 const lookEveryMs = 3_000;
+/** A free bench with a counter box looks so often: that the box fell silent is said within 3 s. */
+const boxEveryMs = 600;
 const lookWithinMs = 6_000;
-/** How often a free bench asks whether a meet has it now, in looks. */
-const meetEvery = 10;
+/** How often a free bench asks whether a meet has it now. */
+const meetEveryMs = 30_000;
 
 /** The next look is near, and a page that is cut off should say so at once. */
 const soon = once(lookWithinMs);
@@ -34,6 +36,7 @@ export class BenchWatch {
   #looking: Promise<void> | undefined;
   #next: Promise<void> | undefined;
   #looks = 0;
+  #meetSought = -meetEveryMs;
   #shown: () => void = () => {};
   /** What the feeds said last. */
   #told: unknown[] = [];
@@ -141,7 +144,7 @@ export class BenchWatch {
     clearTimeout(this.#timer);
     this.#looking = this.#look().finally(() => {
       this.#looking = undefined;
-      if (!this.#closed) this.#timer = setTimeout(() => void this.look(), lookEveryMs);
+      if (!this.#closed) this.#timer = setTimeout(() => void this.look(), this.#asked?.box ? boxEveryMs : lookEveryMs);
     });
     return this.#looking;
   }
@@ -171,11 +174,14 @@ export class BenchWatch {
     this.signedOut = false;
     this.refused = undefined;
     this.#shown();
-    const looks = this.#looks++;
+    this.#looks++;
     if (this.#asked.kind !== 'heat' && !this.#closed)
       this.#practice ??= practiceFeed(['practice', `speed/${this.bench}`]);
     if (this.#asked.meet) this.#listen(this.#asked.meet);
-    else if (looks % meetEvery === 0) await this.#findMeet();
+    else if (performance.now() - this.#meetSought >= meetEveryMs) {
+      this.#meetSought = performance.now();
+      await this.#findMeet();
+    }
     await this.#readRuns();
     await this.#readHistory();
   }

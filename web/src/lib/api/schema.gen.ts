@@ -2703,6 +2703,7 @@ export interface components {
              * @description of an armed practice run: since when the bench waits for it
              */
             armed_at?: string;
+            box?: components["schemas"]["BenchBox"];
             /** @description the battery pack to race with */
             pack?: string;
             /** @description the pack was dealt by lot: no other */
@@ -2716,6 +2717,19 @@ export interface components {
             table?: components["schemas"]["Says"][];
             /** @description the car does not race until that is put right */
             held?: boolean;
+        };
+        /** @description what is heard of the counter box of a bench that no heat needs; left out where no box has a key for the bench, and to a box itself */
+        BenchBox: {
+            /**
+             * @description heard: it asked or sent within the last two seconds; quiet: not any more; unheard: not since the server started; unplugged: the program beside it asks, and has no line to the box
+             * @enum {string}
+             */
+            state: "heard" | "quiet" | "unheard" | "unplugged";
+            /**
+             * Format: date-time
+             * @description when it asked or sent last
+             */
+            heard?: string;
         };
         /** @description the run of a reference check that a free bench is to make next, or that it is armed with */
         ReferenceOrder: {
@@ -6081,7 +6095,10 @@ export interface operations {
     };
     getBenchOrder: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description said by the program beside a counter box: it has no line to the box */
+                unplugged?: boolean;
+            };
             header?: never;
             path: {
                 bench: components["parameters"]["BenchPath"];

@@ -25,6 +25,16 @@ export const practice: typeof English = {
     'Ändere eine Sache, fahr dreimal so und dreimal so und vergleiche. Ein Unterschied, der kleiner ist als der zwischen gleichen Fahrten, bedeutet nichts.',
   when: 'Uhrzeit',
 
+  box: {
+    quiet: {
+      title: 'Der Zählkasten ist still.',
+      todo: 'Ist der Computer daneben an und im Netz? Sieh nach seiner Lampe und seinem Stecker.',
+    },
+    unplugged: { title: 'Der Zählkasten ist weg.', todo: 'Steck sein Kabel fest, an beiden Enden.' },
+    kept: 'Was er gezählt hat, bleibt.',
+    unheard: 'Vom Zählkasten war noch nichts zu hören. Ist er an?',
+  },
+
   reference: {
     title: 'Vergleichsfahrt',
     says: (slot) =>

@@ -25,6 +25,17 @@ export const practice = {
     'Change one thing, make three runs each way and compare. A difference smaller than that between like runs means nothing.',
   when: 'Time',
 
+  /** Nothing is heard of the counter box of this bench. */
+  box: {
+    quiet: {
+      title: 'The counter box is silent.',
+      todo: 'Is the computer beside it on, and in the network? Look at its lamp and its plug.',
+    },
+    unplugged: { title: 'The counter box is gone.', todo: 'Push the plug of its cable in, at both ends.' },
+    kept: 'What it counted is kept.',
+    unheard: 'The counter box has not been heard yet. Is it on?',
+  },
+
   reference: {
     title: 'Reference check',
     says: (slot: number | undefined) =>
