@@ -4,10 +4,15 @@ import { clean } from './clean';
 
 let hall: Hall;
 let run: string;
+/** The addresses of the practice pages, of an afternoon that two cars have had. */
+const practicePages: { public: string[]; desk: string[] } = {
+  public: ['/practice/class', '/practice/cars/7'],
+  desk: ['/desk/practice', '/desk/practice/lessons'],
+};
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
   hall = await Hall.open();
-  await hall.addBenches(1, 2);
+  await hall.addBenches(1, 2, 3);
   await hall.planMeet('spring', ['b1', 'b2'], 4, 2);
   const lanes = await hall.call('spring', 'junior-1.1.1');
   for (const bench of ['b1', 'b2']) await hall.ready('spring', 'junior-1.1.1', bench, lanes[bench]!.racer.start_number);
@@ -15,8 +20,23 @@ test.beforeAll(async () => {
   for (const bench of ['b1', 'b2']) await new CounterBox(hall, bench, 'spring').run(lanes[bench]!.armed!, 2);
   await hall.call('spring', 'junior-1.1.2');
   run = lanes['b1']!.armed!;
+  await practise();
 });
 test.afterAll(() => hall.close());
+
+/** practise gives two cars an afternoon on a bench that no meet has, and one of them another gear on the way. */
+async function practise(): Promise<void> {
+  const { id } = await hall.ask<{ id: string }>('POST', '/practice/sessions', { benches: ['b3'], race_s: 2, turn: 1 });
+  practicePages.desk.push(`/desk/practice/${id}/home`);
+  const box = new CounterBox(hall, 'b3');
+  for (const car of [7, 8]) await hall.ask('POST', `/practice/sessions/${id}/queue`, { car_number: car });
+  for (let nth = 0; nth < 8; nth++) {
+    const setup = { driving_teeth: nth % 4 < 2 ? 8 : 9, driven_teeth: 32 };
+    if (nth % 2 === 0) await hall.ask('POST', '/practice/cars/7/setups', { setup });
+    const { run } = await hall.ask<{ run: string }>('GET', '/benches/b3/order');
+    await box.run(run, 2, 6100 + 110 * (nth % 4));
+  }
+}
 
 const at = (path: string) => hall.address + path;
 const lang = (page: Page) => page.evaluate(() => document.documentElement.lang);
@@ -186,9 +206,14 @@ test('a pretended language shows no English past the catalogues, and all of it f
   const context = await browser.newContext({ locale: 'en' });
   const page = await context.newPage();
   await page.goto((await hall.signIn()).replace('/desk#', '/desk?lang=qaa#'));
-  await walk(page, [...publicPages, `/m/spring/runs/${run}`, ...benchPages, ...deskPages], async (path) => {
-    expect.soft(await unspoken(page), path).toEqual([]);
-  });
+  const practice = [...practicePages.public, ...practicePages.desk];
+  await walk(
+    page,
+    [...publicPages, `/m/spring/runs/${run}`, ...benchPages, ...deskPages, ...practice],
+    async (path) => {
+      expect.soft(await unspoken(page), path).toEqual([]);
+    },
+  );
   await context.close();
 });
 
@@ -197,9 +222,13 @@ test('German fits and is clean on the pages of the day', async ({ browser }) => 
   const context = await browser.newContext({ locale: 'de' });
   const page = await context.newPage();
   await page.goto(await hall.signIn());
-  await walk(page, [...publicPages, ...benchPages, ...deskPages], async (path) => {
-    expect.soft(await lang(page), path).toBe('de-DE');
-    if (/spring$|rules|car|b1|plan|now|times/.test(path)) await clean(page);
-  });
+  await walk(
+    page,
+    [...publicPages, ...practicePages.public, ...benchPages, ...deskPages, ...practicePages.desk],
+    async (path) => {
+      expect.soft(await lang(page), path).toBe('de-DE');
+      if (/spring$|rules|car|b1|plan|now|times|practice/.test(path)) await clean(page);
+    },
+  );
   await context.close();
 });
