@@ -26,6 +26,7 @@ export const car: typeof English = {
 
   races: 'Meine Rennen',
   racesIn: (division) => `Meine Rennen, ${division}`,
+  practised: (number) => `Übung von Auto ${number}, mit zwei Aufbauten von Hand verglichen`,
   noRaces: 'Noch zählt kein Rennen. Die ersten Zahlen kommen nach dem ersten Rennen.',
   race: 'Rennen',
   bench: 'Stand',

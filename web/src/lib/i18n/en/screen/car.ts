@@ -41,6 +41,7 @@ export const car = {
 
   races: 'My races',
   racesIn: (division: string) => `My races, ${division}`,
+  practised: (number: number) => `Practice of car ${number}, with two builds compared by hand`,
   noRaces: 'No race counts yet. The first numbers come after the first race.',
   race: 'Race',
   bench: 'Bench',
