@@ -58,6 +58,31 @@ func (s comparedCars) GetCompared(ctx context.Context, r gen.GetComparedRequestO
 	return gen.GetCompared200JSONResponse(view.Compared(state, report)), nil
 }
 
+// GetBeside compares a car with another one, or two benches by it.
+func (s comparedCars) GetBeside(ctx context.Context, r gen.GetBesideRequestObject) (gen.GetBesideResponseObject, error) {
+	state, car, err := s.numbered(ctx, r.Number)
+	if err != nil {
+		return nil, err
+	}
+	var failed error
+	traits := func(p club.Practice) quicker.Traits {
+		out, err := s.traitsOf(ctx, state, p)
+		failed = errors.Join(failed, err)
+		return out
+	}
+	var report quicker.Report
+	if r.Params.Car != nil {
+		report, err = quicker.CompareCars(state, car.ID, state.Numbers.At(*r.Params.Car), traits)
+	} else {
+		first, second := day.BenchID(wire.Deref(r.Params.Bench)), day.BenchID(wire.Deref(r.Params.OtherBench))
+		report, err = quicker.CompareBenches(state, car.ID, first, second, traits)
+	}
+	if err := errors.Join(err, failed); err != nil {
+		return nil, err
+	}
+	return gen.GetBeside200JSONResponse(view.Compared(state, report)), nil
+}
+
 // traitsOf reads what the stamps of a run tell, or remembers it.
 func (s comparedCars) traitsOf(ctx context.Context, state *club.State, p club.Practice) (quicker.Traits, error) {
 	key := traitsKey{s.club(ctx), p.ID}

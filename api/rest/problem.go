@@ -47,7 +47,7 @@ var codesOf = map[int][]refusal.Code{
 
 		// Practice.
 		"practice-benches", "practice-settings", "guess-range", "drop-word", "setup-range", "setup-teeth", "setup-word",
-		"compare-states", "compare-plan", "compare-small",
+		"compare-states", "compare-cars", "compare-benches", "compare-plan", "compare-small",
 
 		// Benches compared.
 		"reference-plan", "reference-time", "policy-word", "study-benches", "study-shape", "study-empty", "factor-range",

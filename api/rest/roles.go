@@ -30,7 +30,7 @@ var (
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
 		"GetDayPlan": anybody, "GetCalendar": anybody, "ListPractice": anybody, "GetBenchComparison": anybody,
-		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody, "GetCompared": anybody,
+		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody, "GetCompared": anybody, "GetBeside": anybody,
 		"GetPracticeClass": anybody, "GetPracticeClassTable": anybody, "GetCarLifeTable": anybody, "GetPracticeCurve": anybody,
 
 		"ListBenches": signedIn, "ListCars": inHall, "GetSessionFigures": inHall,

@@ -172,6 +172,7 @@ var walkedAs = map[string]struct {
 	"MovePracticeRun":   {body: `{"car_number":7}`, params: map[string]string{"run": walkedPractice}},
 	"DropPracticeRun":   {body: `{"why":"other"}`, params: map[string]string{"run": walkedPractice}},
 	"GetCompared":       {query: "?from=0&to=1"},
+	"GetBeside":         {query: "?bench=b1&other_bench=b2"},
 	"PlanComparison":    {body: `{"from":0,"to":1}`},
 	"GetPracticeCurve":  {params: map[string]string{"run": walkedPractice}},
 	"KeepPracticeRun":   {params: map[string]string{"run": walkedPractice}},

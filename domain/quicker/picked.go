@@ -27,7 +27,11 @@ type used struct {
 // afternoons are the runs of a car that drove at all, oldest first, cut where it rested
 // long.
 func afternoons(s *club.State, car day.CarID) [][]used {
-	history := s.History(car, s.Runs.Len())
+	return cut(s.History(car, s.Runs.Len()))
+}
+
+// cut makes afternoons of runs, newest first, where all of them rested long.
+func cut(history []club.Practice) [][]used {
 	var out [][]used
 	for i, r := range slices.Backward(history) {
 		if r.Short {

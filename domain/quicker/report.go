@@ -23,6 +23,7 @@ const (
 	OtherBench  Unfair = "other-bench"  // no bench has runs of both
 	OtherLength Unfair = "other-length" // runs of both are not equally long
 	OtherDay    Unfair = "other-day"    // no afternoon has runs of both
+	InBlocks    Unfair = "in-blocks"    // one after the other: what changed on the bench meanwhile, nobody knows
 )
 
 // Effect names what of a run is compared.
@@ -110,14 +111,24 @@ func Compare(s *club.State, car day.CarID, from, to int, traits func(club.Practi
 	if out.Announced {
 		runs = since(runs, life, out.Plan)
 	}
+	out.answer(all, when, runs, tuning.Order, traits)
+	return out, nil
+}
+
+// answer compares the picked runs of the newest afternoon that has any; those before it
+// say what else is known of the scatter.
+func (out *Report) answer(
+	all [][]used, when int, runs []used, order func(fittings int) []bool, traits func(club.Practice) Traits,
+) {
+	from, to := out.From, out.To
 	list := fittings(runs)
 	asFitted := once(list, from, to)
 	if !out.Announced {
 		out.Plan = usual(list, asFitted, from, to)
 	}
-	out.ordered(list)
+	out.ordered(list, order)
 	if !hasBoth(runs, from, to) {
-		return out, nil
+		return
 	}
 	out.Bench, out.RaceUS, out.Others = runs[0].Bench, runs[0].RaceUS, others(all[when], from, to)
 	kept := settled(list, asFitted, out.Plan)
@@ -126,7 +137,7 @@ func Compare(s *club.State, car day.CarID, from, to int, traits func(club.Practi
 		out.Runs = append(out.Runs, r.Practice)
 	}
 	if len(out.Unfair) > 0 {
-		return out, nil
+		return
 	}
 	out.Before = before(all[:when], out.Bench, out.RaceUS, out.Plan.RunsAFitting)
 	announced := out.Plan.Fittings
@@ -138,7 +149,6 @@ func Compare(s *club.State, car day.CarID, from, to int, traits func(club.Practi
 		}
 	}
 	out.compare(kept, announced, traits)
-	return out, nil
 }
 
 // apart is why two setups are not fairly compared.
@@ -202,13 +212,13 @@ func usual(list []fitting, asFitted bool, from, to int) workshop.Plan {
 
 // ordered says in which order the states are fitted, whether they were so far, and what
 // comes next.
-func (r *Report) ordered(list []fitting) {
+func (r *Report) ordered(list []fitting, order func(fittings int) []bool) {
 	first := r.From
 	if len(list) > 0 {
 		first = list[0].state
 	}
 	second := r.From + r.To - first
-	for i, changed := range tuning.Order(r.Plan.Fittings) {
+	for i, changed := range order(r.Plan.Fittings) {
 		state := first
 		if changed {
 			state = second

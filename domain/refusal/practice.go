@@ -21,5 +21,7 @@ var ofPractice = map[Code]string{
 	"setup-reference":   "Car number {number} compares benches: it stays as it is.",
 	"compare-small":     "So small a change cannot be seen with {most} fittings: look for a larger one.",
 	"compare-states":    "Choose two different states of this car.",
+	"compare-cars":      "Choose two different cars that have run.",
+	"compare-benches":   "Choose two different benches on which this car has run.",
 	"compare-plan":      "A comparison has 4 to {most} fittings, an even number, and 1 to {runs} runs of each.",
 }

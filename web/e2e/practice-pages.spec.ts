@@ -108,6 +108,49 @@ test('a comparison is worked out by hand on a page of its own', async ({ page })
   expect((await letters(page, '.second')).smallest).toBeGreaterThanOrEqual(9);
 });
 
+test('one car beside another one, and on one bench beside another bench', async ({ page }) => {
+  // On benches that the afternoon does not have.
+  await hall.addBenches(2, 3);
+  const one = new CounterBox(hall, 'b2');
+  const other = new CounterBox(hall, 'b3');
+  const drive = async (bench: string, car: number, rpm: number) => {
+    await hall.ask('POST', `/benches/${bench}/practice`, { car_number: car, race_s: 15 });
+    const { run } = await hall.ask<{ run: string }>('GET', `/benches/${bench}/order`);
+    await (bench === 'b2' ? one : other).run(run, 15, rpm);
+  };
+  for (let nth = 0; nth < 4; nth++) {
+    await drive('b2', 21, 6000 + 3 * nth);
+    await drive('b2', 22, 6120 + 3 * ((nth + 1) % 4));
+  }
+  await page.setViewportSize({ width: 360, height: 740 });
+  await page.goto(`${hall.address}/practice/cars/21`);
+  const beside = page.locator('section').filter({ has: page.getByRole('heading', { name: 'Which is farther?' }) });
+  const key = beside.getByRole('button', { name: 'Car 22' });
+  await key.focus();
+  await page.keyboard.press('Enter');
+  await expect(beside.getByText(/^Car 22 is farther by \d\.\d+ % \(between \d\.\d+ and \d\.\d+\)\.$/)).toBeVisible();
+  await expect(key).toHaveAttribute('aria-pressed', 'true');
+  await expect(beside.getByRole('img', { name: /^Car 21: [\d., and]+ m\. Car 22: / })).toBeVisible();
+  const said = (await beside.getByText(/is farther by/).textContent())!.match(/\d+\.\d+/g)!.map(Number);
+  expect(said[1]).toBeLessThan(2);
+  expect(said[2]).toBeGreaterThan(2);
+  await shot(page, '25-beside');
+  await clean(page);
+  await beside.getByRole('button', { name: 'Car 3' }).click();
+  await expect(beside.getByText('Not a fair test: another bench.')).toBeVisible();
+  // From the other side it is the same car that is farther.
+  await page.goto(`${hall.address}/practice/cars/22`);
+  await beside.getByRole('button', { name: 'Car 21' }).click();
+  await expect(beside.getByText(/^Car 22 is farther by/)).toBeVisible();
+
+  for (let nth = 0; nth < 4; nth++) await drive('b3', 21, 5900 + 2 * nth);
+  await page.goto(`${hall.address}/practice/cars/21`);
+  await beside.getByRole('button', { name: 'Bench 2 and 3' }).click();
+  await expect(beside.getByText('Not a fair test: one after the other. Take turns.')).toBeVisible();
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await shot(page, '26-benches');
+});
+
 test('three lessons are reckoned for who is there', async ({ page }) => {
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.goto(await hall.signIn());

@@ -635,6 +635,32 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/practice/cars/{number}/beside": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * A car beside another one, or on one bench beside another bench
+         * @description Give `car`, or `bench` and `other_bench`. The statistics are those of getCompared, with
+         *     turns in the place of fittings: two cars as they were built last, in one afternoon, on
+         *     one bench and over one length; or the car on both benches. They have to take turns.
+         *     State 1 of the answer is the first of the two, state 2 the second.
+         */
+        get: operations["getBeside"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/practice/cars/{number}/comparison": {
         parameters: {
             query?: never;
@@ -3142,7 +3168,7 @@ export interface components {
             to: number;
             /** @description in which the two states differ */
             parts: components["schemas"]["CarPart"][];
-            /** @description why it is not fair to compare them; empty where it is. two-changed: several parts differ; other-pack: the pack is one of several; not-noted: state 0; other-bench, other-length, other-day: no bench, length, afternoon has runs of both */
+            /** @description why it is not fair to compare them; empty where it is. two-changed: several parts differ; other-pack: the pack is one of several; not-noted: state 0; other-bench, other-length, other-day: no bench, length, afternoon has runs of both; in-blocks: one ran after the other and not in turns */
             unfair: components["schemas"]["UnfairWhy"][];
             bench_number?: number;
             /** Format: double */
@@ -3350,7 +3376,7 @@ export interface components {
             high: number;
         };
         /** @enum {string} */
-        UnfairWhy: "two-changed" | "other-pack" | "not-noted" | "other-bench" | "other-length" | "other-day";
+        UnfairWhy: "two-changed" | "other-pack" | "not-noted" | "other-bench" | "other-length" | "other-day" | "in-blocks";
         CarState: {
             /** @description 0 is before anything was noted */
             state: number;
@@ -6542,6 +6568,34 @@ export interface operations {
             query: {
                 from: number;
                 to: number;
+            };
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The answer */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CarCompared"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getBeside: {
+        parameters: {
+            query?: {
+                car?: number;
+                bench?: components["schemas"]["ID"];
+                other_bench?: components["schemas"]["ID"];
             };
             header?: never;
             path: {

@@ -34,6 +34,13 @@ export function percents(change: number, low: number, high: number): { decimals:
   return { decimals, values };
 }
 
+/** fromOther turns a change of the second against the first into one of the first against the second. */
+export const fromOther = ({ change, low, high }: { change: number; low: number; high: number }) => ({
+  change: 1 / (1 + change) - 1,
+  low: 1 / (1 + high) - 1,
+  high: 1 / (1 + low) - 1,
+});
+
 /** moreM is about how many metres more the later build goes, from the relative change of the distance. */
 export function moreM(of: Compared): number {
   const before = rowsOf(of)[0]!.metres;

@@ -142,12 +142,22 @@ export const afternoon = {
       'other-bench': 'another bench.',
       'other-length': 'runs of another length.',
       'other-day': 'another afternoon.',
+      'in-blocks': 'one after the other. Take turns.',
     } as Record<string, string>,
     before: 'before',
     after: 'now',
     dots: (before = '', after = '') => `Before: ${before} m. Now: ${after} m.`,
     next: (runs: number, state: number, refit: boolean) =>
       `Next: ${refit ? 'fit' : 'run'} build ${f.number(state)}${refit ? ' anew' : ''}, ${f.plural(runs, { one: '1 run', other: '# runs' })}.`,
+    /** Two cars, or two benches with one car: who is said as carIs or benchIs does. */
+    carIs: (number: number) => `Car ${number} is`,
+    benchIs: (number: number) => `On bench ${number} it is`,
+    farther: (who: string, change: string, low: string, high: string) =>
+      `${who} farther by ${change} % (between ${low} and ${high}).`,
+    putOnAgain: 'Put it on again to be sure.',
+    nextOf: (who: string, runs: number) => `Next: ${who}, ${f.plural(runs, { one: '1 run', other: '# runs' })}.`,
+    dotsOf: (one: string, metres: string, other: string, others: string) =>
+      `${one}: ${metres} m. ${other}: ${others} m.`,
     effect: {
       start: (better: boolean): string => (better ? 'It starts quicker.' : 'It starts slower.'),
       top: (better: boolean): string => (better ? 'Its top speed is higher.' : 'Its top speed is lower.'),

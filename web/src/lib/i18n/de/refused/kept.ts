@@ -80,6 +80,8 @@ export const kept: Told = {
   'setup-reference': 'Auto {number} vergleicht Stände: Es bleibt, wie es ist.',
   'compare-small': 'Eine so kleine Änderung ist mit {most} Einbauten nicht zu sehen: Such nach einer größeren.',
   'compare-states': 'Wähle zwei verschiedene Zustände dieses Autos.',
+  'compare-cars': 'Wähle zwei verschiedene Autos, die gefahren sind.',
+  'compare-benches': 'Wähle zwei verschiedene Stände, auf denen dieses Auto gefahren ist.',
   'compare-plan': 'Ein Vergleich hat 4 bis {most} Einbauten, eine gerade Zahl, und 1 bis {runs} Fahrten mit jedem.',
 
   // Keys.
