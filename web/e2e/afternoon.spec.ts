@@ -49,7 +49,7 @@ async function above(page: Page, ...names: (string | RegExp)[]): Promise<void> {
     expect(box.y + box.height, `${name}`).toBeLessThanOrEqual(740);
     expect(box.height, `${name}`).toBeGreaterThanOrEqual(48);
   }
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
 }
 
 test('an afternoon of four children on one bench', async ({ page, context }) => {
@@ -165,7 +165,7 @@ test('an afternoon of four children on one bench', async ({ page, context }) => 
   await shot(wall, '12-life');
   await clean(wall);
   await wall.setViewportSize({ width: 390, height: 844 });
-  expect(await wall.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  await expect.poll(() => wall.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   await wall.setViewportSize({ width: 1440, height: 900 });
   await wall.goto(`${hall.address}/desk/practice`);
   await expect(wall.getByRole('table', { name: 'Cars of the afternoon' })).toContainText('9', { timeout: 30_000 });

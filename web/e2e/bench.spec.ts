@@ -268,7 +268,9 @@ test('nothing runs off the edge of a small phone, upright or on its side', async
     await page.setViewportSize(viewport);
     await page.goto(link);
     await expect(page.getByRole('heading', { name: 'Try a car' })).toBeVisible();
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(viewport.width);
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth))
+      .toBeLessThanOrEqual(viewport.width);
     const small = await page
       .locator('main :is(button, a[href]), nav a')
       .evaluateAll(

@@ -32,7 +32,9 @@ test('the page for builders: nothing for axe, and as wide as a phone', async ({ 
     await page.setViewportSize(viewport);
     await open(page);
     await expect(page.getByRole('img')).toHaveCount(13); // four drawings, nine plots
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(viewport.width);
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth))
+      .toBeLessThanOrEqual(viewport.width);
     await clean(page);
   }
   // What the tests of the box's program hold stands here.

@@ -47,7 +47,7 @@ test('the board is walked and heats are moved by the keyboard', async ({ page })
   await clean(page);
   await page.setViewportSize({ width: 360, height: 740 });
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
 });
 
 test('a heat is dragged behind another one; a table says the same', async ({ page }) => {

@@ -63,7 +63,9 @@ for (const [width, height] of [
       await expect(page.getByText('Asking the server …')).toHaveCount(0);
       await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
       await clean(page);
-      expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(width);
+      await expect
+        .poll(() => page.evaluate(() => document.documentElement.scrollWidth), { message: path })
+        .toBeLessThanOrEqual(width);
       const beyond = await page.locator('td:last-child button').evaluateAll((list, most) => {
         const right = list.map((one) => one.getBoundingClientRect().right);
         return right.filter((at) => at > most).length;

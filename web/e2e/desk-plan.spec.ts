@@ -211,7 +211,7 @@ test('a result far from what cars run is marked in the standings of desk and pub
   await clean(page);
   await page.setViewportSize({ width: 390, height: 844 });
   await expect(page.getByText(mark)).toBeVisible();
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   await page.setViewportSize({ width: 1440, height: 900 });
   const official = await page.context().newPage();
   await official.goto((await hall.signIn()).replace('/desk#', `/desk/m/${meet}/programme/timed#`));

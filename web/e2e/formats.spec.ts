@@ -68,7 +68,7 @@ test('programmes are compared before the draw, and one press takes one up', asyn
   await clean(page);
   await page.setViewportSize({ width: 360, height: 740 });
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   await page.setViewportSize({ width: 1280, height: 800 });
 
   const before = await junior();

@@ -53,7 +53,9 @@ async function inView(page: Page, what: string): Promise<void> {
     return Math.max(...parts.filter((one) => one.checkVisibility()).map((one) => one.getBoundingClientRect().bottom));
   });
   expect(low + (await page.evaluate(() => scrollY)), what).toBeLessThanOrEqual(740);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth), what).toBeLessThanOrEqual(360);
+  await expect
+    .poll(() => page.evaluate(() => document.documentElement.scrollWidth), { message: what })
+    .toBeLessThanOrEqual(360);
 }
 
 /** What is odd about a run. */

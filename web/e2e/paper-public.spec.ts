@@ -246,7 +246,9 @@ test('axe finds nothing on them, in both looks, on a desk and on a phone', async
       ] as const) {
         await page.setViewportSize({ width, height });
         await clean(page);
-        expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(width);
+        await expect
+          .poll(() => page.evaluate(() => document.documentElement.scrollWidth), { message: path })
+          .toBeLessThanOrEqual(width);
       }
     }
 });

@@ -74,7 +74,7 @@ test('a silent counter box is said before any run, and in an afternoon', async (
   await expect(silent).toBeVisible({ timeout: 3_000 });
   await expect(page.getByText('What it counted is kept.', { exact: false })).toBeVisible();
   await shot(page, 'box-3-armed');
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   await clean(page);
   begin();
   await expect(silent).toHaveCount(0, { timeout: 10_000 });

@@ -79,7 +79,7 @@ test('the class in one picture, without names, which grows while they work', asy
   await new CounterBox(hall, 'b1').run(run, 20, 6250);
   await expect(page.getByText('7 points of 5 cars', { exact: false })).toBeVisible();
   await page.setViewportSize({ width: 360, height: 740 });
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   await shot(page, '21-class-phone');
 });
 
@@ -147,7 +147,7 @@ test('one car beside another one, and on one bench beside another bench', async 
   await page.goto(`${hall.address}/practice/cars/21`);
   await beside.getByRole('button', { name: 'Bench 2 and 3' }).click();
   await expect(beside.getByText('Not a fair test: one after the other. Take turns.')).toBeVisible();
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   await shot(page, '26-benches');
 });
 
@@ -171,7 +171,7 @@ test('three lessons are reckoned for who is there', async ({ page }) => {
   for (const one of pages) expect(one.over).toEqual([]);
   expect((await letters(page, 'main')).smallest).toBeGreaterThanOrEqual(9);
   await page.setViewportSize({ width: 360, height: 740 });
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
 });
 
 test('a page for the leader and half a page for each family', async ({ page }) => {

@@ -92,7 +92,7 @@ test('an unsent order is taken back', async ({ page, context }) => {
   await expect(page.getByText('1 order not sent')).toBeVisible();
   await page.getByRole('button', { name: 'Which?' }).click();
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   await page.getByRole('button', { name: /^Take back: Practice of car 12/ }).click();
   await context.setOffline(false);
   await expect(page.getByText('1 order not sent')).toHaveCount(0);
@@ -123,7 +123,7 @@ test('a phone that is not signed in says what is wrong with a key at its field',
   await expect(page.getByRole('heading', { level: 1, name: 'Who are you?' })).toBeVisible();
   const field = page.getByLabel('Link or key');
   await saysAtField(page, page, field, 'Paste a link or type a key first');
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   await field.fill((await hall.phoneFor('b1')).link);
   await page.getByRole('button', { name: 'Sign in' }).click();
   await expect(page.getByRole('heading', { name: 'Try a car' })).toBeVisible();

@@ -38,7 +38,7 @@ async function whole(page: Page): Promise<void> {
     expect(box.y).toBeGreaterThanOrEqual(0);
     expect(box.y + box.height).toBeLessThanOrEqual(740);
   }
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
 }
 
 test('a good signal, one with marks unseen, a silent one, and a box that says nothing', async ({ page }) => {

@@ -71,7 +71,7 @@ test('a look at the day says what moves and why, and changes nothing', async ({ 
   await clean(page);
   await page.setViewportSize({ width: 360, height: 740 });
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   expect(await hall.log(meet)).toEqual(before);
   await look.getByRole('button', { name: 'Leave it' }).click();
   await expect(status).toBeEmpty();

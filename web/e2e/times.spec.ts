@@ -142,7 +142,7 @@ test('the caller reads in large letters who is called, who comes next and how a 
   expect(upcoming).not.toBe('');
   await page.setViewportSize({ width: 390, height: 844 });
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
 });
 
 test('the desk shows the address of the calendar, and families read it', async ({ page, request }) => {
