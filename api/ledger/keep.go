@@ -125,7 +125,7 @@ func (s *stream[S, C, E]) unpack(ctx context.Context) (w *work[S, C, E], parts [
 	if k.Version != keptForm+l.model.Keep.Version || k.Stream != s.name.String() || k.Seq < 1 {
 		return nil, nil, fmt.Errorf("it is of version %q of %s at %d", k.Version, k.Stream, k.Seq)
 	}
-	w = &work[S, C, E]{stream: s, head: journal.Head{Seq: k.Seq}, timeUS: k.TimeUS, copied: true, dirty: true}
+	w = &work[S, C, E]{stream: s, head: journal.Head{Seq: k.Seq}, timeUS: k.TimeUS, copied: true}
 	if w.head.Hash, err = journal.ParseHash(k.Hash); err != nil {
 		return nil, nil, err
 	}

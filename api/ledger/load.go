@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"benchmeet/api/store"
-	"benchmeet/domain/journal"
 )
 
 // load reads the stream from the store if that was not done yet. The caller
@@ -35,7 +34,6 @@ func (s *stream[S, C, E]) load(ctx context.Context) error {
 		return err
 	}
 	w.state = s.ledger.model.Clone(w.state) // others share it from here on
-	w.dirty = true
 	s.swap(w)
 	return nil
 }
@@ -52,7 +50,7 @@ func (s *stream[S, C, E]) damaged() error {
 
 // swap makes the work the stream's state and tells the watchers.
 func (s *stream[S, C, E]) swap(w *work[S, C, E]) {
-	if !w.dirty {
+	if !w.copied {
 		return
 	}
 	s.ledger.moved(store.StreamHead{Stream: s.name, Head: w.head})
@@ -83,14 +81,8 @@ func (s *stream[S, C, E]) catchUpAlone(ctx context.Context) error {
 	}
 	ctx, stop := s.ledger.within(ctx, storeWithin)
 	defer stop()
-	var w *work[S, C, E]
-	err := s.ledger.logs.Read(ctx, s.name, s.snapshot().Head.Seq, func(r journal.Record) error {
-		if w == nil {
-			w = s.work()
-		}
-		return w.fold(r)
-	})
-	if err != nil || w == nil {
+	w := s.work()
+	if err := s.ledger.logs.Read(ctx, s.name, w.head.Seq, w.fold); err != nil {
 		return err
 	}
 	s.swap(w)

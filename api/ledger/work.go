@@ -17,10 +17,9 @@ import (
 type work[S any, C any, E Fact] struct {
 	stream *stream[S, C, E]
 	state  *S
-	copied bool
+	copied bool // and so changed
 	head   journal.Head
 	timeUS int64
-	dirty  bool
 }
 
 func (s *stream[S, C, E]) work() *work[S, C, E] {
@@ -34,7 +33,6 @@ func (w *work[S, C, E]) own() *S {
 	if !w.copied {
 		w.state, w.copied = w.stream.ledger.model.Clone(w.state), true
 	}
-	w.dirty = true
 	return w.state
 }
 
