@@ -9,15 +9,11 @@ import (
 
 // keys are the tokens that are out and the sessions that were made with them. Each
 // request asks for one of them, so those that were found are kept here until any of them
-// changes: nobody else writes to the file. A secret that opens nothing is not kept, and
-// there are no more than tokens and sessions.
+// changes: nobody else writes to the file.
 type keys struct {
-	in *Store
-
-	mu       sync.Mutex
-	changes  int // how often any was written
-	tokens   map[[32]byte]store.Token
-	sessions map[[32]byte]sessionOf
+	in       *Store
+	tokens   found[store.Token]
+	sessions found[sessionOf]
 }
 
 // sessionOf is a session with the token that it was made with.
@@ -33,19 +29,25 @@ func (s *keys) write(ctx context.Context, fn func(*connection) error) error {
 }
 
 func (s *keys) forget() {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.changes++
-	s.tokens, s.sessions = nil, nil
+	s.tokens.forget()
+	s.sessions.forget()
 }
 
-// found gives what is kept under a hash, or looks it up and keeps it, unless anything was
-// written meanwhile.
-func found[T any](s *keys, kept func() *map[[32]byte]T, hash [32]byte, look func() (T, error)) (T, error) {
-	s.mu.Lock()
-	v, known := (*kept())[hash]
-	before := s.changes
-	s.mu.Unlock()
+// found is what secrets open, by their hashes. One that opens nothing is not kept, so
+// there is no more of it than there is in the file.
+type found[T any] struct {
+	mu      sync.Mutex
+	of      map[[32]byte]T
+	changes int
+}
+
+// at gives what is kept under a hash, or looks it up and keeps it, unless it was told to
+// forget meanwhile.
+func (f *found[T]) at(hash [32]byte, look func() (T, error)) (T, error) {
+	f.mu.Lock()
+	v, known := f.of[hash]
+	before := f.changes
+	f.mu.Unlock()
 	if known {
 		return v, nil
 	}
@@ -53,13 +55,20 @@ func found[T any](s *keys, kept func() *map[[32]byte]T, hash [32]byte, look func
 	if err != nil {
 		return v, err
 	}
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.changes == before {
-		if *kept() == nil {
-			*kept() = map[[32]byte]T{}
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.changes == before {
+		if f.of == nil {
+			f.of = map[[32]byte]T{}
 		}
-		(*kept())[hash] = v
+		f.of[hash] = v
 	}
 	return v, nil
+}
+
+func (f *found[T]) forget() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.of = nil
+	f.changes++
 }

@@ -57,9 +57,7 @@ const sessionByHash = `
 
 // SessionByHash implements store.Sessions.
 func (s *keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	one, err := found(s, func() *map[[32]byte]sessionOf { return &s.sessions }, hash, func() (sessionOf, error) {
-		return s.sessionByHash(ctx, hash)
-	})
+	one, err := s.sessions.at(hash, func() (sessionOf, error) { return s.sessionByHash(ctx, hash) })
 	if err != nil {
 		return store.Session{}, store.Token{}, fmt.Errorf("sqlite: look up a session: %w", orNotFound(err))
 	}

@@ -84,7 +84,7 @@ const tokenByHash = `
 
 // TokenByHash implements store.Tokens.
 func (s *keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := found(s, func() *map[[32]byte]store.Token { return &s.tokens }, hash, func() (store.Token, error) {
+	t, err := s.tokens.at(hash, func() (store.Token, error) {
 		return scanToken(s.in.asked.row(ctx, tokenByHash, hash[:]).Scan)
 	})
 	if err != nil {
