@@ -32,5 +32,8 @@ type Batch struct {
 	Answers []Answer         // one or more, each of a command of its own
 }
 
+// ErrNobody is returned for a batch without answers, a mistake of whoever made it.
+var ErrNobody = errors.New("a batch answers nobody")
+
 // ErrOvertaken is returned for a batch that was decided on what is not so any more.
 var ErrOvertaken = errors.New("somebody else has written meanwhile")

@@ -54,7 +54,7 @@ func check(b store.Batch) (err error) {
 		}
 	}
 	if len(b.Answers) == 0 {
-		return errors.New("a batch answers nobody")
+		return store.ErrNobody
 	}
 	return nil
 }

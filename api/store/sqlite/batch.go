@@ -13,13 +13,10 @@ var (
 	_ store.Rememberer = (*Store)(nil)
 )
 
-// errNobody is a mistake of whoever made a batch.
-var errNobody = errors.New("a batch answers nobody")
-
 // WriteBatch implements store.Batcher: one turn of the writer, in which nothing is decided.
 func (s *Store) WriteBatch(ctx context.Context, stream store.Stream, b store.Batch) error {
 	if len(b.Answers) == 0 {
-		return fmt.Errorf("sqlite: append to %s: %w", stream, errNobody)
+		return fmt.Errorf("sqlite: append to %s: %w", stream, store.ErrNobody)
 	}
 	return s.writer.do(ctx, func(conn *connection) error {
 		t := &tx{conn: conn, stream: stream}

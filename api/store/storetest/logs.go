@@ -203,9 +203,7 @@ func testBatch(t *testing.T, d Database) {
 		})
 	}
 	wantError(t, "WriteBatch", to.WriteBatch(ctx, store.ClubStream("nobody"), store.Batch{Answers: answer("c1")}), store.ErrNotFound)
-	if to.WriteBatch(ctx, stream, store.Batch{After: right[1].Head()}) == nil {
-		t.Error("a batch that answers nobody was written")
-	}
+	wantError(t, "WriteBatch", to.WriteBatch(ctx, stream, store.Batch{After: right[1].Head()}), store.ErrNobody)
 	// One without records, and one on top of it.
 	must(t, to.WriteBatch(ctx, stream, store.Batch{After: right[1].Head(), Answers: answer("c4")}))
 	must(t, to.WriteBatch(ctx, stream, store.Batch{After: right[1].Head(), Records: right[2:], Answers: answer("c5")}))
