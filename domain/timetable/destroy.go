@@ -76,6 +76,25 @@ func (w *windows) broken() bool {
 	return false
 }
 
+// contradict narrows the windows by what each says of the others, in so many passes at
+// most, and says whether they leave something no room.
+func (w *windows) contradict(pairs []pair, passes int) bool {
+	for range passes {
+		w.moved = false
+		if w.broken() {
+			return true
+		}
+		w.order()
+		if w.apart(pairs) || w.broken() || w.timetable() || w.broken() {
+			return true
+		}
+		if !w.moved {
+			break
+		}
+	}
+	return false
+}
+
 // destroy raises a bound by refuting lengths (destructive improvement, Klein and
 // Scholl 1999): if the windows that a length leaves contradict one another, every
 // plan is longer. The length is looked for by halving, so the bound may miss some.
@@ -99,20 +118,7 @@ func (b *bounder) refuted(length int, pairs []pair) bool {
 	for i := range m.n {
 		w.late[i] = min(m.late[i], length-m.tail[i])
 	}
-	for range 40 {
-		w.moved = false
-		if w.broken() {
-			return true
-		}
-		w.order()
-		if w.apart(pairs) || w.broken() || w.timetable() || w.broken() {
-			return true
-		}
-		if !w.moved {
-			break
-		}
-	}
-	return b.overfull(w)
+	return w.contradict(pairs, 40) || b.overfull(w)
 }
 
 func (w *windows) order() {

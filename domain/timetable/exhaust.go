@@ -18,7 +18,6 @@ const mostExhausted = 40
 // same set of started activities, one that is never behind the other speaks for both (their
 // rule of cutsets). Windows that contradict one another end a way too ([windows]).
 type exhaust struct {
-	b     *bounder
 	m     *model
 	pairs []pair
 	// length is what plans are looked for that end by it; nodes how many instants may
@@ -41,24 +40,24 @@ type way struct {
 	ends []int
 }
 
-func newExhaust(b *bounder, length, nodes int, stop func() bool) *exhaust {
+func newExhaust(m *model, length, nodes int, stop func() bool) *exhaust {
 	x := &exhaust{
-		b: b, m: b.m, pairs: b.m.pairs(), length: length, nodes: nodes, stop: stop,
-		start: make([]int, b.m.n), seen: map[uint64][]way{}, used: make([]profile, len(b.m.supply)), ends: make([]int, b.m.n),
+		m: m, pairs: m.pairs(), length: length, nodes: nodes, stop: stop,
+		start: make([]int, m.n), seen: map[uint64][]way{}, used: make([]profile, len(m.supply)), ends: make([]int, m.n),
 	}
-	x.room = windows{m: b.m, early: make([]int, b.m.n), late: make([]int, b.m.n)}
+	x.room = windows{m: m, early: make([]int, m.n), late: make([]int, m.n)}
 	for r := range x.used {
-		x.used[r].copyFrom(&b.m.supply[r])
+		x.used[r].copyFrom(&m.supply[r])
 	}
 	for i := range x.start {
 		x.start[i] = -1
-		if b.m.fixed[i] >= 0 {
-			x.put(i, b.m.fixed[i])
+		if m.fixed[i] >= 0 {
+			x.put(i, m.fixed[i])
 		}
 		x.order = append(x.order, i)
 	}
 	slices.SortStableFunc(x.order, func(i, j int) int {
-		return cmp.Compare(x.m.tail[j]+x.m.dur[j], x.m.tail[i]+x.m.dur[i])
+		return cmp.Compare(m.tail[j]+m.dur[j], m.tail[i]+m.dur[i])
 	})
 	return x
 }
@@ -226,17 +225,7 @@ func (x *exhaust) fits(t int) bool {
 		}
 		w.early[i], w.late[i] = max(m.head[i], t), min(m.late[i], x.length-m.tail[i])
 	}
-	for range 4 {
-		w.moved = false
-		w.order()
-		if w.broken() || w.apart(x.pairs) || w.broken() || w.timetable() || w.broken() {
-			return false
-		}
-		if !w.moved {
-			break
-		}
-	}
-	return true
+	return !w.contradict(x.pairs, 4)
 }
 
 // behind says whether another way started the same activities and is nowhere behind this
@@ -262,12 +251,12 @@ func (x *exhaust) behind(t int) bool {
 
 // exhaust looks for a shorter plan than the best among all, and raises the bound to the
 // best where there is none. An instant of that costs about as much as a round.
-func (s *search) exhaust(b *bounder, nodes int) {
+func (s *search) exhaust(nodes int) {
 	if s.o.Rounds > 0 {
 		nodes = min(nodes, s.o.Rounds-s.rounds)
 	}
 	for nodes > 0 && !s.done() && s.best.cost.late == 0 {
-		x := newExhaust(b, s.best.cost.length-1, nodes, s.o.Stop)
+		x := newExhaust(s.m, s.best.cost.length-1, nodes, s.o.Stop)
 		is, known := x.run()
 		s.rounds += nodes - x.nodes
 		nodes = x.nodes

@@ -7,7 +7,8 @@ func Exhaust(p Problem, length, nodes int) (plan Plan, is, known bool, err error
 	if err != nil {
 		return Plan{}, false, false, err
 	}
-	x := newExhaust(newBounder(m), length, nodes, nil)
+	newBounder(m) // which finds heads and tails
+	x := newExhaust(m, length, nodes, nil)
 	is, known = x.run()
 	if is {
 		plan = Plan{Starts: map[string]int{}}

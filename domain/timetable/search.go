@@ -177,7 +177,7 @@ const (
 
 // run searches until a bound of the options, or the plan can be no shorter: by a walk, and
 // on small days by looking through all plans, for as many rounds each.
-func (s *search) run(b *bounder) {
+func (s *search) run() {
 	if s.best == nil || s.o.Rounds == 0 && s.o.Stop == nil {
 		return
 	}
@@ -185,14 +185,14 @@ func (s *search) run(b *bounder) {
 		s.walkFor(math.MaxInt)
 		return
 	}
-	s.exhaust(b, firstLook)
+	s.exhaust(firstLook)
 	turn := firstTurn
 	if s.o.Rounds > 0 {
 		turn = (s.o.Rounds - s.rounds + 1) / 2
 	}
 	for ; !s.done() && !s.stop(); turn *= turnsGrow {
 		s.walkFor(turn)
-		s.exhaust(b, turn)
+		s.exhaust(turn)
 	}
 }
 

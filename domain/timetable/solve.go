@@ -58,12 +58,11 @@ func solve(p Problem, o Options) (Plan, error) {
 	}
 	if !o.Rough && s.best != nil && !s.done() && s.best.cost.late == 0 {
 		if better := b.destroy(low.t, s.best.cost.length); better > low.t {
-			low.t = better
 			s.bound = better
 		}
 	}
-	s.run(b)
-	low.t = max(low.t, s.bound)
+	s.run()
+	low.t = s.bound
 	if s.best == nil {
 		return Plan{}, refusal.New("plan-fixed-units")
 	}
