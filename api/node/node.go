@@ -117,7 +117,7 @@ func (n *Node) poll(ctx context.Context, to chan<- order) error {
 	away := false
 	for {
 		asked := n.Clock.Now()
-		o, err := n.Server.Order(ctx, n.line.isLost(n.Clock.Now()))
+		o, err := n.Server.Order(ctx, n.line.isLost(asked))
 		if (err != nil) != away && ctx.Err() == nil {
 			away = err != nil
 			n.Log.Info("server", "reached", !away, "why", err)

@@ -21,7 +21,7 @@ func compress() echo.MiddlewareFunc {
 
 // isOrder says whether the answer is a receipt or a refusal: too short to be compressed,
 // which a writer made for it would find out.
-func isOrder(c echo.Context) bool { return c.Request().Header.Get("Idempotency-Key") != "" }
+func isOrder(c echo.Context) bool { return c.Request().Header.Get(orderKeyHeader) != "" }
 
 // unpacksKey says in a context that the caller unpacks gzip.
 type unpacksKey struct{}
