@@ -46,13 +46,9 @@ func (s comparedCars) GetCompared(ctx context.Context, r gen.GetComparedRequestO
 	if err != nil {
 		return nil, err
 	}
-	var failed error
-	report, err := quicker.Compare(state, car.ID, r.Params.From, r.Params.To, func(p club.Practice) quicker.Traits {
-		out, err := s.traitsOf(ctx, state, p)
-		failed = errors.Join(failed, err)
-		return out
-	})
-	if err := errors.Join(err, failed); err != nil {
+	traits := s.reading(ctx, state)
+	report, err := quicker.Compare(state, car.ID, r.Params.From, r.Params.To, traits.of)
+	if err := errors.Join(err, traits.failed); err != nil {
 		return nil, err
 	}
 	return gen.GetCompared200JSONResponse(view.Compared(state, report)), nil
@@ -64,23 +60,35 @@ func (s comparedCars) GetBeside(ctx context.Context, r gen.GetBesideRequestObjec
 	if err != nil {
 		return nil, err
 	}
-	var failed error
-	traits := func(p club.Practice) quicker.Traits {
-		out, err := s.traitsOf(ctx, state, p)
-		failed = errors.Join(failed, err)
-		return out
-	}
+	traits := s.reading(ctx, state)
 	var report quicker.Report
 	if r.Params.Car != nil {
-		report, err = quicker.CompareCars(state, car.ID, state.Numbers.At(*r.Params.Car), traits)
+		report, err = quicker.CompareCars(state, car.ID, state.Numbers.At(*r.Params.Car), traits.of)
 	} else {
 		first, second := day.BenchID(wire.Deref(r.Params.Bench)), day.BenchID(wire.Deref(r.Params.OtherBench))
-		report, err = quicker.CompareBenches(state, car.ID, first, second, traits)
+		report, err = quicker.CompareBenches(state, car.ID, first, second, traits.of)
 	}
-	if err := errors.Join(err, failed); err != nil {
+	if err := errors.Join(err, traits.failed); err != nil {
 		return nil, err
 	}
 	return gen.GetBeside200JSONResponse(view.Compared(state, report)), nil
+}
+
+// traitsRead reads the traits of runs for a comparison, which asks for them one by one.
+type traitsRead struct {
+	read   func(club.Practice) (quicker.Traits, error)
+	failed error
+}
+
+func (s comparedCars) reading(ctx context.Context, state *club.State) *traitsRead {
+	return &traitsRead{read: func(p club.Practice) (quicker.Traits, error) { return s.traitsOf(ctx, state, p) }}
+}
+
+// of is what a run shows; why it could not be read stands in failed.
+func (t *traitsRead) of(p club.Practice) quicker.Traits {
+	out, err := t.read(p)
+	t.failed = errors.Join(t.failed, err)
+	return out
 }
 
 // traitsOf reads what the stamps of a run tell, or remembers it.

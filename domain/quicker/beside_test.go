@@ -5,22 +5,13 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strconv"
 	"testing"
 
 	"benchmeet/domain/club"
-	"benchmeet/domain/day"
-	"benchmeet/domain/measure"
 	"benchmeet/domain/quicker"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/tuning"
 )
-
-// lane is a car or a bench of a comparison beside each other.
-type lane struct {
-	car   day.CarID
-	bench day.BenchID
-}
 
 // two are a hall with a second car, "d", whose state is noted too.
 func two() *hall {
@@ -29,16 +20,6 @@ func two() *hall {
 	h.do(club.CarChanged{Car: "d", State: 1, Fitting: 1, Setup: fastGear})
 	h.do(club.CarChanged{Car: "c", State: 1, Fitting: 1, Setup: slowGear})
 	return h
-}
-
-func (h *hall) drive(l lane, metres float64) {
-	h.runs++
-	now := h.Lives.At(l.car).Now()
-	um := int64(math.Round(metres * 1e6))
-	h.do(club.PracticeRecorded{
-		ID: day.RunID("r" + strconv.Itoa(h.runs)), Bench: l.bench, Car: l.car, Boot: "aa", Trace: "t", RaceUS: h.race,
-		State: now.State, Fitting: now.Fitting, Figures: measure.Figures{DistanceUM: um, MaxUMPS: um / 18},
-	})
 }
 
 // inOrder drives two lanes as the letters say, with what each run goes by.

@@ -60,13 +60,21 @@ func (h *hall) fit(state int, setup workshop.Setup) {
 }
 
 // run makes a run of so many metres, in the state that the car is in.
-func (h *hall) run(metres float64) day.RunID {
+func (h *hall) run(metres float64) day.RunID { return h.drive(lane{"c", h.bench}, metres) }
+
+// lane is a car on a bench.
+type lane struct {
+	car   day.CarID
+	bench day.BenchID
+}
+
+func (h *hall) drive(l lane, metres float64) day.RunID {
 	h.runs++
-	now := h.Lives.At("c").Now()
+	now := h.Lives.At(l.car).Now()
 	id := day.RunID("r" + strconv.Itoa(h.runs))
 	um := int64(math.Round(metres * 1e6))
 	h.do(club.PracticeRecorded{
-		ID: id, Bench: h.bench, Car: "c", Boot: "aa", Trace: "t", RaceUS: h.race, State: now.State, Fitting: now.Fitting,
+		ID: id, Bench: l.bench, Car: l.car, Boot: "aa", Trace: "t", RaceUS: h.race, State: now.State, Fitting: now.Fitting,
 		Figures: measure.Figures{DistanceUM: um, MaxUMPS: um / 18},
 	})
 	return id
