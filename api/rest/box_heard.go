@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"sync"
 	"time"
@@ -62,27 +63,23 @@ func (h *boxesHeard) sent(c auth.Caller, bench string) {
 }
 
 // box is what is heard of a bench's box now; nil where no box has a key for the bench. It
-// reads the club's keys.
+// reads the key of the box that was heard, and all of the club's where none was.
 func (h *boxesHeard) box(ctx context.Context, club, bench string) (*gen.BenchBox, error) {
-	keys, err := h.kept.AllTokens(ctx, club)
-	if err != nil {
-		return nil, err
-	}
 	h.mu.Lock()
 	last, heard := h.last[benchOf{club, bench}]
 	h.mu.Unlock()
-	at, has, taken := h.now(), false, false
-	for _, k := range keys {
-		isBox := auth.RoleNamed(k.Role) == auth.Box && slices.Contains(k.Benches, bench)
-		has = has || isBox && auth.Good(k, at)
-		taken = taken || k.ID == last.key && !auth.Good(k, at)
+	if heard {
+		key, err := h.kept.Token(ctx, club, last.key)
+		switch {
+		case errors.Is(err, store.ErrNotFound): // it signed in otherwise
+		case err != nil:
+			return nil, err
+		default:
+			heard = auth.Good(key, h.now())
+		}
 	}
-	switch {
-	case heard && !taken:
-	case has:
-		return &gen.BenchBox{State: gen.Unheard}, nil
-	default:
-		return nil, nil
+	if !heard {
+		return h.unheard(ctx, club, bench)
 	}
 	out := &gen.BenchBox{State: gen.Heard, Heard: wire.OptInstant(last.at.UnixMicro())}
 	switch {
@@ -92,6 +89,21 @@ func (h *boxesHeard) box(ctx context.Context, club, bench string) (*gen.BenchBox
 		out.State = gen.Unplugged
 	}
 	return out, nil
+}
+
+// unheard is the box of a bench that has a key and was not heard; nil without a key.
+func (h *boxesHeard) unheard(ctx context.Context, club, bench string) (*gen.BenchBox, error) {
+	keys, err := h.kept.AllTokens(ctx, club)
+	if err != nil {
+		return nil, err
+	}
+	at := h.now()
+	for _, k := range keys {
+		if auth.RoleNamed(k.Role) == auth.Box && slices.Contains(k.Benches, bench) && auth.Good(k, at) {
+			return &gen.BenchBox{State: gen.Unheard}, nil
+		}
+	}
+	return nil, nil
 }
 
 // listening adds to an order what is heard of the bench's box, where a person asks and no
