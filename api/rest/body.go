@@ -11,7 +11,6 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
@@ -124,21 +123,6 @@ func (p patient) Read(into []byte) (int, error) {
 func unread(c echo.Context, err error) error {
 	c.Response().Header().Set("Connection", "close")
 	return err
-}
-
-// orderKeyHeader is the header in which an order carries its id.
-const orderKeyHeader = "Idempotency-Key"
-
-// nameOrder has every answer to an order, a refusal too, name the order: so its
-// sender tells it from the answer of whatever else stands in between, and from
-// the answer to another order.
-func nameOrder(r *http.Request, answer http.Header) {
-	if !unsafe(r.Method) {
-		return
-	}
-	if key, err := uuid.Parse(r.Header.Get(orderKeyHeader)); err == nil {
-		answer.Set(orderKeyHeader, key.String())
-	}
 }
 
 // answerHeader is the header of the answer to a request.

@@ -92,10 +92,6 @@ func secretOf(r *http.Request, secure bool) (secret string, fromCookie bool) {
 	return "", false
 }
 
-func unsafe(method string) bool {
-	return method != http.MethodGet && method != http.MethodHead && method != http.MethodOptions
-}
-
 // sameOrigin says whether a browser's request comes from a page of this server.
 // Clients that are no browsers send no Origin and no cookie.
 func sameOrigin(r *http.Request) bool {
