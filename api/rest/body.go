@@ -44,7 +44,7 @@ func prepare(next echo.HandlerFunc) echo.HandlerFunc {
 		ctx := context.WithValue(r.Context(), contentKey{}, r.Method+" "+r.URL.Path)
 		ctx = context.WithValue(ctx, answerKey{}, c.Response().Header())
 		ctx = context.WithValue(ctx, withdrawKey{}, r.Header.Get(withdrawHeader) == "true")
-		ctx = context.WithValue(ctx, unpacksKey{}, strings.Contains(r.Header.Get("Accept-Encoding"), "gzip"))
+		ctx = context.WithValue(ctx, packedKey{}, isReady(c) && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip"))
 		c.SetRequest(r.WithContext(context.WithValue(ctx, secureKey{}, c.Scheme() == "https")))
 		return next(c)
 	}

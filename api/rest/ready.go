@@ -33,8 +33,8 @@ func (s reads) show(ctx context.Context, meet string, atLeast *int64, page strin
 			return ready{}, refusal.New("no-entry", "entry", of)
 		}
 	}
-	unpacks, _ := ctx.Value(unpacksKey{}).(bool)
-	return ready{shown, unpacks}, nil
+	packed, _ := ctx.Value(packedKey{}).(bool)
+	return ready{shown, packed}, nil
 }
 
 func (a ready) write(w http.ResponseWriter) error {

@@ -86,7 +86,7 @@ func (s *socket) Write(text []byte) (int, error) {
 
 // openDay is a server without the network over a day in progress, and a way to give the
 // first car of a heat another penalty.
-func openDay(b *testing.B, entries int) (http.Handler, func()) {
+func openDay(b testing.TB, entries int) (http.Handler, func()) {
 	b.Helper()
 	hall := viewtest.NewHall(b, 1, entries)
 	s, err := sqlite.Open(b.Context(), filepath.Join(b.TempDir(), "meet.db"))
