@@ -103,6 +103,7 @@ bench-live: ## the live feed beside bare broadcast servers, server and listeners
 
 bench-append: ## orders on disk beside bare programs that write the same rows
 	$(GO) test -run '^$$' -bench '^BenchmarkAppend$$' -benchtime 1x -timeout 20m ./api/ledger
+	$(GO) test -run '^$$' -bench '^BenchmarkAppendHTTP$$' -benchtime 1x -timeout 20m ./cmd/benchmeet
 
 fuzz: ## fuzz every decoder for half a minute each
 	@for pkg in $$($(GO) list ./...); do \

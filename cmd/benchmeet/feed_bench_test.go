@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
 	"net/http"
 	"net/netip"
@@ -49,7 +48,7 @@ func feedOrders(b *testing.B, screens int) {
 	}
 	size := len(h.give(given{"GET", "/meets/spring/board", ""}))
 	server := watched(b, h.base, boardTopic, screens)
-	at := beginFloor(b, "-frame", fmt.Sprint(size), "-sync", filepath.Join(b.TempDir(), "orders"), "gorilla")
+	at := beginFloor(b, coreZero, "-frame", fmt.Sprint(size), "-sync", filepath.Join(b.TempDir(), "orders"), "gorilla")
 	floor := watched(b, at, "/live", screens)
 	ratios := map[string][]float64{}
 	for turn := range feedTurns + 1 {
@@ -78,30 +77,6 @@ func feedOrders(b *testing.B, screens int) {
 		b.ReportMetric(all[0], "x-"+name+"-least")
 		b.ReportMetric(all[feedTurns-1], "x-"+name+"-most")
 	}
-}
-
-// beginFloor starts one of the bare programs (tools/floors) on core 0 until the benchmark
-// ends, and gives its address.
-func beginFloor(b *testing.B, args ...string) string {
-	b.Helper()
-	floors := filepath.Join(b.TempDir(), "floors")
-	if out, err := exec.Command("go", "build", "-o", floors, "benchmeet/tools/floors").CombinedOutput(); err != nil {
-		b.Fatalf("%v\n%s", err, out)
-	}
-	cmd := exec.Command("taskset", append([]string{"-c", "0", floors}, args...)...)
-	out, err := cmd.StdoutPipe()
-	if err == nil {
-		err = cmd.Start()
-	}
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Cleanup(func() { _, _ = cmd.Process.Kill(), cmd.Wait() })
-	line, err := bufio.NewReader(out).ReadString('\n')
-	if err != nil {
-		b.Fatal(err)
-	}
-	return "http://" + strings.TrimSpace(line)
 }
 
 // screens are listeners of one server.

@@ -55,6 +55,9 @@ func BenchmarkFullHall(b *testing.B) {
 	b.Run(fmt.Sprintf("phones=%d/screens=%d", hallPhones, hallScreens), func(b *testing.B) { h.measure(b, next, 300) })
 }
 
+// coreZero starts a program that stays on the first core.
+var coreZero = []string{"taskset", "-c", "0"}
+
 // onCore keeps this process, with all that it starts, on one core until the end.
 func onCore(b *testing.B, core int) {
 	set := func(cores string) {
@@ -78,7 +81,7 @@ type fullHall struct {
 
 // newFullHall is a day of so many divisions, drawn, with so many cars in each.
 func newFullHall(b *testing.B, divisions, cars int) *fullHall {
-	v := &victim{t: b, under: []string{"taskset", "-c", "0"}}
+	v := &victim{t: b, under: coreZero}
 	address := fmt.Sprintf("127.0.0.1:%d", freePort(b))
 	v.base = "http://" + address
 	v.args = []string{"serve", "--listen", address, "--data", b.TempDir()}

@@ -21,7 +21,7 @@ import (
 // history is every order that was given, with all that was said of it. Its orders go to
 // any of some servers, and again until one acknowledges them, as phones do it.
 type history struct {
-	t      *testing.T
+	t      testing.TB
 	bases  []string
 	secret string
 	http   *http.Client
@@ -37,7 +37,7 @@ type told struct {
 	receipts   []gen.Receipt
 }
 
-func newHistory(t *testing.T, secret string, bases ...string) *history {
+func newHistory(t testing.TB, secret string, bases ...string) *history {
 	return &history{
 		t: t, bases: bases, secret: secret, orders: map[string]*told{},
 		http: &http.Client{Timeout: 5 * time.Second, Transport: &http.Transport{MaxIdleConnsPerHost: 128}},
@@ -156,7 +156,7 @@ func (h *history) check(meet string, log []byte) {
 }
 
 // chainOf reads a log, checks its chain, and says where the events of each order stand.
-func chainOf(t *testing.T, meet string, log []byte) (events int, byOrder map[string][]int64) {
+func chainOf(t testing.TB, meet string, log []byte) (events int, byOrder map[string][]int64) {
 	t.Helper()
 	byOrder = map[string][]int64{}
 	var head journal.Head

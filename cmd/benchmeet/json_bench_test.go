@@ -31,7 +31,7 @@ func BenchmarkJSONOrder(b *testing.B) {
 	}
 	onCore(b, 1)
 	h := newFullHall(b, 1, 24)
-	floor := beginFloor(b, "json")
+	floor := beginFloor(b, coreZero, "json")
 	var heats gen.HeatList
 	if err := json.Unmarshal(h.give(given{"GET", "/meets/spring/heats", ""}), &heats); err != nil {
 		b.Fatal(err)

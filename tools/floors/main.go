@@ -1,18 +1,24 @@
-// Command floors is what the live feed's speed is measured against: broadcast servers
-// that do nothing else. `make bench-live` starts them; see DEVELOPERS.md.
+// Command floors is what the speed of the server is measured against: servers that do one
+// thing and nothing else. `make bench-live` and `make bench-append` start them; see
+// DEVELOPERS.md.
 //
-// It listens on a free port of loopback and prints the address. A GET of /live upgrades
-// a connection. A POST to /go sends every listener the same frame; with -sync the body
-// is written to that file and synced first, and then the POST is answered.
+// It listens on a free port of loopback and prints the address. Of a broadcast server a GET
+// of /live upgrades a connection, and a POST to /go sends every listener the same frame;
+// with -sync the body is written to that file and synced first, and then the POST is
+// answered. Of the others a POST to /order is decoded and answered in JSON; with -database
+// it is a row of an event and one of an answer first, in the stream that ?stream= numbers.
 package main
 
 import (
+	"context"
 	"flag"
 	"fmt"
 	"io"
 	"net"
 	"net/http"
 	"os"
+
+	"benchmeet/tools/rows"
 )
 
 // broadcaster is a way to send one frame to all.
@@ -24,18 +30,20 @@ type broadcaster interface {
 func main() {
 	size := flag.Int("frame", 4096, "bytes of a frame")
 	sync := flag.String("sync", "", "a file that each POST is written to, and synced, before its broadcast")
+	database := flag.String("database", "", "an empty PostgreSQL database that each order is written to")
+	streams := flag.Int("streams", 16, "streams of that database")
 	flag.Usage = func() {
-		fmt.Fprintln(flag.CommandLine.Output(), "floors [flags] gorilla | plain | json")
+		fmt.Fprintln(flag.CommandLine.Output(), "floors [flags] gorilla | plain | json | rows")
 		flag.PrintDefaults()
 	}
 	flag.Parse()
-	if err := serve(flag.Arg(0), *size, *sync); err != nil {
+	if err := serve(flag.Arg(0), *size, *sync, *database, *streams); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
 }
 
-func serve(kind string, size int, sync string) error {
+func serve(kind string, size int, sync, database string, streams int) error {
 	mux := http.NewServeMux()
 	switch kind {
 	case "gorilla":
@@ -44,6 +52,12 @@ func serve(kind string, size int, sync string) error {
 		feed(mux, newPlain(size), sync)
 	case "json":
 		mux.HandleFunc("POST /order", decode)
+	case "rows":
+		to, err := rows.OpenPostgres(context.Background(), database, streams)
+		if err != nil {
+			return err
+		}
+		mux.HandleFunc("POST /order", decodeAndWrite(to, streams))
 	default:
 		flag.Usage()
 		return fmt.Errorf("there is no floor %q", kind)

@@ -1,0 +1,113 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net/http"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/store/postgres/pgtest"
+)
+
+// How BenchmarkAppendHTTP measures.
+const (
+	appendTurns   = 5
+	appendMeets   = 16
+	appendWriters = 64
+)
+
+// BenchmarkAppendHTTP is orders of 64 writers to 16 meets of one server on PostgreSQL,
+// over HTTP, beside a bare server that decodes the same JSON and writes the same rows, one
+// trip a batch and a queue a stream (tools/floors). Everybody shares the two cores. x is
+// how many a second as a multiple of the floor's, by the median of five turns, with least
+// and most.
+//
+// It measures so much whatever -benchtime says.
+func BenchmarkAppendHTTP(b *testing.B) {
+	v := &victim{t: b, base: fmt.Sprintf("http://127.0.0.1:%d", freePort(b))}
+	v.args = []string{
+		"serve", "--listen", strings.TrimPrefix(v.base, "http://"), "--data", b.TempDir(), "--database", pgtest.Database(b),
+	}
+	v.secret = v.start("--new-sign-in")
+	b.Cleanup(v.kill)
+	floor := beginFloor(b, nil, "-database", pgtest.Database(b), "-streams", fmt.Sprint(appendMeets), "rows")
+
+	h, rng := newHistory(b, v.secret, v.base), rand.New(rand.NewPCG(17, 2))
+	for m := range appendMeets {
+		meet := fmt.Sprint("m-", m)
+		h.give(b.Context(), rng, "POST", meet, "-", planned(meet))
+		h.give(b.Context(), rng, "PUT", meet, "/divisions/open", openDivision())
+	}
+	for w := range appendWriters {
+		id := fmt.Sprint("e-", w)
+		h.give(b.Context(), rng, "POST", fmt.Sprint("m-", w%appendMeets), "/entries", gen.TakeEntry{
+			Id: &id, Division: "open", StartNumber: w + 1,
+			Person: &gen.PersonBody{Name: fmt.Sprintf("Child %d Quay", w), DisplayName: fmt.Sprintf("Nick %d", w), OnScreen: true, InResults: true},
+		})
+	}
+	var ratios []float64
+	for turn := range appendTurns + 1 {
+		ours := v.checkIns(b, func(w int) string {
+			return fmt.Sprintf("%s/api/v1/meets/m-%d/entries/e-%d/check-in", v.base, w%appendMeets, w)
+		})
+		bare := v.checkIns(b, func(w int) string { return fmt.Sprintf("%s/order?stream=%d", floor, w%appendMeets) })
+		b.Logf("turn %d: %.0f orders/s, the floor %.0f", turn, ours, bare)
+		if turn > 0 { // the first warms up
+			ratios = append(ratios, ours/bare)
+		}
+	}
+	slices.Sort(ratios)
+	b.ReportMetric(0, "ns/op")
+	b.ReportMetric(ratios[appendTurns/2], "x")
+	b.ReportMetric(ratios[0], "x-least")
+	b.ReportMetric(ratios[appendTurns-1], "x-most")
+}
+
+// checkIns is how many orders a second are acknowledged in a turn: each writer has its entry
+// there and away, over and over.
+func (v *victim) checkIns(b *testing.B, at func(writer int) string) float64 {
+	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: appendWriters}}
+	defer client.CloseIdleConnections()
+	const lasts = time.Second
+	began := time.Now()
+	var done atomic.Int64
+	var all sync.WaitGroup
+	for w := range appendWriters {
+		url := at(w)
+		all.Go(func() {
+			for there := true; time.Since(began) < lasts; there = !there {
+				r, err := http.NewRequest(http.MethodPost, url, strings.NewReader(fmt.Sprintf(`{"there":%t}`, there)))
+				if err != nil {
+					b.Error(err)
+					return
+				}
+				r.Header.Set("Content-Type", "application/json")
+				r.Header.Set("Authorization", "Bearer "+v.secret)
+				r.Header.Set("Idempotency-Key", uuid.Must(uuid.NewV7()).String())
+				res, err := client.Do(r)
+				if err != nil {
+					b.Error(err)
+					return
+				}
+				text, err := io.ReadAll(res.Body)
+				res.Body.Close()
+				if err != nil || res.StatusCode != http.StatusOK || !strings.Contains(string(text), `"seq":`) {
+					b.Errorf("%d %s %v", res.StatusCode, text, err)
+					return
+				}
+				done.Add(1)
+			}
+		})
+	}
+	all.Wait()
+	return float64(done.Load()) / time.Since(began).Seconds()
+}
