@@ -36,9 +36,9 @@ func BenchmarkRefresh(b *testing.B) {
 			s.shows = all
 			v := view.MeetView{ID: "spring", State: played.State}
 			model, stream := read.New(nil), store.MeetStream("harbour", "spring")
-			s.show = func(topic string) (content, bool) {
+			s.show = func(topic string) (Content, bool) {
 				shown, there := model.Show(stream, v, topic)
-				return content{shown.Text(), shown.Head.Seq, shown.Put}, there
+				return Content{shown.Text(), shown.Head.Seq, shown.Put}, there
 			}
 			b.ResetTimer()
 			for n := range b.N {

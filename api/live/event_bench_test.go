@@ -108,7 +108,7 @@ func races(hall *viewtest.Hall) func() meet.Command {
 // still is a source that tells of no change: the benchmark refreshes by itself.
 type still struct{ meetSource }
 
-func (still) watch() (<-chan struct{}, func()) { return nil, func() {} }
+func (still) Watch() (<-chan struct{}, func()) { return nil, func() {} }
 
 // openHall puts a day into a database on disk, with a nickname for everybody.
 func openHall(b *testing.B, hall *viewtest.Hall) (*Hub, store.Stream) {

@@ -211,16 +211,16 @@ func serveReady() error {
 	}
 	turn := 0
 	s.shows = []string{"board"}
-	s.show = func(topic string) (content, bool) {
+	s.show = func(topic string) (Content, bool) {
 		text := texts[turn%2]
-		return content{text, int64(turn), func(to []byte) []byte { return append(to, text...) }}, topic == "board"
+		return Content{text, int64(turn), func(to []byte) []byte { return append(to, text...) }}, topic == "board"
 	}
 	h := New(Options{Most: 1 << 20, MostEach: 1 << 20, Alone: true})
-	h.sources = func(store.Stream) source { return s }
+	h.Sources = func(store.Stream) Source { return s }
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /live", func(w http.ResponseWriter, r *http.Request) {
-		there := topicSet{has: func(string, string) bool { return true }}
-		if err := h.serve(w, r, Who{}, store.MeetStream("harbour", "spring"), there); err != nil {
+		there := Topics{Has: func(string, string) bool { return true }}
+		if err := h.Serve(w, r, Who{}, store.MeetStream("harbour", "spring"), there); err != nil {
 			panic(err)
 		}
 	})

@@ -2,7 +2,6 @@ package live
 
 import (
 	"context"
-	"encoding/json"
 	"log/slog"
 	"net/http"
 	"runtime"
@@ -13,8 +12,6 @@ import (
 
 	"github.com/gorilla/websocket"
 
-	"benchmeet/api/gen"
-	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/read"
 	"benchmeet/api/store"
@@ -31,7 +28,6 @@ type Hub struct {
 	done     sync.WaitGroup
 
 	couriers []*courier
-	sources  func(store.Stream) source
 	comes    atomic.Uint64 // listeners so far, for their couriers in turn
 
 	mu     sync.Mutex
@@ -56,6 +52,8 @@ type Options struct {
 	// Alone says that no other process can write to the store: what this one is
 	// not told of did not happen, and no room looks by itself.
 	Alone bool
+	// Sources finds what is shown of a stream; nil is what the ledgers have.
+	Sources func(store.Stream) Source
 }
 
 // Who is somebody who wants to listen.
@@ -97,7 +95,9 @@ func New(o Options) *Hub {
 		places:   newPlaces(o.Most, o.MostEach),
 		upgrader: websocket.Upgrader{ReadBufferSize: 512, WriteBufferSize: 512, WriteBufferPool: &sync.Pool{}, EnableCompression: true},
 	}
-	h.sources = h.source
+	if h.Sources == nil {
+		h.Sources = h.Source
+	}
 	for range runtime.GOMAXPROCS(0) {
 		c := newCourier()
 		h.couriers = append(h.couriers, c)
@@ -140,32 +140,52 @@ func (h *Hub) each(do func(*listener)) {
 	}
 }
 
-// ServeMeet lets a request listen to a meet. Before the upgrade it returns a refusal for
-// a request that does not fit; after it the connection is the hub's, and what stands
-// behind the request is free to go.
+// ServeMeet lets a request listen to a meet, as Serve does.
 func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, who Who, clubID, meetID string) error {
-	s := store.MeetStream(clubID, meetID)
-	snapshot, err := h.Meets.At(r.Context(), s, 0)
+	s, there, err := h.Meet(r.Context(), clubID, meetID)
 	if err != nil {
 		return err
+	}
+	return h.Serve(w, r, who, s, there)
+}
+
+// Meet is the stream of a meet, and what can be asked for of it now. A meet that is not
+// there, or is put away, is refused.
+func (h *Hub) Meet(ctx context.Context, clubID, meetID string) (store.Stream, Topics, error) {
+	s := store.MeetStream(clubID, meetID)
+	snapshot, err := h.Meets.At(ctx, s, 0)
+	if err != nil {
+		return s, Topics{}, err
 	}
 	if !snapshot.State.Planned || snapshot.State.Away.Meet {
-		return refusal.New("no-meet", "meet", meetID)
+		return s, Topics{}, refusal.New("no-meet", "meet", meetID)
 	}
-	return h.serve(w, r, who, s, meetTopics(snapshot.State))
+	return s, meetTopics(snapshot.State), nil
 }
 
-// ServePractice lets a request listen to the practice of a club, as ServeMeet does.
+// ServePractice lets a request listen to the practice of a club, as Serve does.
 func (h *Hub) ServePractice(w http.ResponseWriter, r *http.Request, who Who, clubID string) error {
-	s := store.ClubStream(clubID)
-	snapshot, err := h.Clubs.At(r.Context(), s, 0)
+	s, there, err := h.Practice(r.Context(), clubID)
 	if err != nil {
 		return err
 	}
-	return h.serve(w, r, who, s, practiceTopics(snapshot.State))
+	return h.Serve(w, r, who, s, there)
 }
 
-func (h *Hub) serve(w http.ResponseWriter, r *http.Request, who Who, s store.Stream, there topicSet) error {
+// Practice is the stream of a club's practice, and what can be asked for of it now.
+func (h *Hub) Practice(ctx context.Context, clubID string) (store.Stream, Topics, error) {
+	s := store.ClubStream(clubID)
+	snapshot, err := h.Clubs.At(ctx, s, 0)
+	if err != nil {
+		return s, Topics{}, err
+	}
+	return s, practiceTopics(snapshot.State), nil
+}
+
+// Serve lets a request listen to a stream. Before the upgrade it returns a refusal for
+// a request that does not fit; after it the connection is the hub's, and what stands
+// behind the request is free to go.
+func (h *Hub) Serve(w http.ResponseWriter, r *http.Request, who Who, s store.Stream, there Topics) error {
 	topics, err := there.asked(r.URL.RawQuery, who)
 	if err != nil {
 		return err
@@ -239,7 +259,7 @@ func (h *Hub) join(ctx context.Context, s store.Stream, l *listener, c *courier,
 		if h.Alone {
 			every = 0
 		}
-		in = newRoom(h.sources(s), h.Log, every)
+		in = newRoom(h.Sources(s), h.Log, every)
 		h.rooms[s] = in
 	}
 	in.enter(l, c, topics) // before another listener's leaving can end the room
@@ -276,38 +296,4 @@ func (h *Hub) NamesChanged(clubID string) {
 	for _, in := range due {
 		in.namesChanged()
 	}
-}
-
-// Speed hands telemetry to those who listen. It never blocks for long: slots
-// take only the newest.
-func (h *Hub) Speed(sp intake.Speed) {
-	s := store.ClubStream(sp.Club)
-	if sp.Meet != "" {
-		s = store.MeetStream(sp.Club, sp.Meet)
-	}
-	h.mu.Lock()
-	in := h.rooms[s]
-	h.mu.Unlock()
-	if in == nil {
-		return
-	}
-	topic := "speed/" + string(sp.Bench)
-	speed, err := json.Marshal(gen.LiveSpeed{
-		Bench: string(sp.Bench), BenchNumber: number(sp.Number), Run: string(sp.Run), Rpm: sp.RPM, SpeedMps: sp.SpeedMPS,
-		DistanceM: sp.DistanceM, Laps: sp.Laps, ElapsedS: sp.ElapsedS,
-	})
-	if err != nil {
-		return // not a number: nothing to show
-	}
-	if frame, err := encodeFrame(topic, nil, func(to []byte) []byte { return append(to, speed...) }); err == nil {
-		in.telemetry("speed", frame)
-	}
-}
-
-// number leaves out the number of a bench that is not known.
-func number(n int) *int {
-	if n == 0 {
-		return nil
-	}
-	return &n
 }

@@ -16,31 +16,6 @@ import (
 	"benchmeet/api/read"
 )
 
-// source is a stream as a room looks at it.
-type source interface {
-	// watch signals after changes.
-	watch() (<-chan struct{}, func())
-	look(ctx context.Context) (seen, error)
-}
-
-// seen is a stream at a moment.
-type seen struct {
-	shows func(topic string) bool // whether there is such a topic, with data
-	// data gives what a topic shows; false where there is no such thing.
-	data func(topic string) (content, bool)
-	// gone says that nobody may listen any more.
-	gone bool
-}
-
-// content is what a topic shows.
-type content struct {
-	// text is JSON without what changes at every position, by which a change is known.
-	text []byte
-	seq  int64
-	// put appends the JSON with the position.
-	put func(to []byte) []byte
-}
-
 // lookEvery is how often a room looks without having been told: another server
 // may have erased a name, which is no event of the meet.
 const lookEvery = 5 * time.Second
@@ -57,7 +32,7 @@ const (
 // room is the listeners of one stream. Its goroutine follows the stream while
 // anybody listens.
 type room struct {
-	source source
+	source Source
 	log    *slog.Logger
 	stop   context.CancelFunc
 	// names wakes the room's goroutine where a name has changed.
@@ -94,13 +69,13 @@ type topic struct {
 
 // newRoom follows a source until stop is called. It looks by itself so often;
 // 0 is never.
-func newRoom(src source, log *slog.Logger, every time.Duration) *room {
+func newRoom(src Source, log *slog.Logger, every time.Duration) *room {
 	ctx, stop := context.WithCancel(context.Background())
 	r := &room{
 		source: src, log: log, stop: stop, names: make(chan struct{}, 1),
 		topics: map[string]*topic{}, groups: map[string]*group{}, speeds: map[string]*frame{},
 	}
-	changes, unwatch := src.watch()
+	changes, unwatch := src.Watch()
 	go func() {
 		defer unwatch()
 		var tick <-chan time.Time
@@ -228,18 +203,18 @@ func (r *room) refresh(ctx context.Context) {
 // fault of the program in one topic is logged and fails that topic alone.
 func (r *room) updateAlone(ctx context.Context, due func(*topic) bool) (err error) {
 	defer fault(&err)
-	now, err := r.source.look(ctx)
+	now, err := r.source.Look(ctx)
 	if err != nil {
 		return err
 	}
-	if now.gone {
+	if now.Gone {
 		r.end()
 		return nil
 	}
 	before := r.numbered
 	for _, t := range r.asked() {
 		switch {
-		case !now.shows(t.name):
+		case !now.Shows(t.name):
 			t.text = nil
 			t.newest.Store(nil)
 		case due(t):
@@ -293,25 +268,25 @@ func fault(err *error) {
 }
 
 // encode renews a topic's frame where its data changed.
-func (r *room) encode(t *topic, now seen) {
+func (r *room) encode(t *topic, now Seen) {
 	if err := r.renew(t, now); err != nil {
 		r.log.Error("a topic cannot be shown", "topic", t.name, "error", err)
 	}
 }
 
 // renew is encode that says what went wrong. The frame is for all who listen.
-func (r *room) renew(t *topic, now seen) (err error) {
+func (r *room) renew(t *topic, now Seen) (err error) {
 	defer fault(&err)
-	data, there := now.data(t.name)
-	if !there || t.newest.Load() != nil && bytes.Equal(t.text, data.text) {
+	data, there := now.Data(t.name)
+	if !there || t.newest.Load() != nil && bytes.Equal(t.text, data.Text) {
 		return nil
 	}
-	f, err := encodeFrame(strings.TrimSuffix(t.name, read.ForAll), &data.seq, data.put)
+	f, err := encodeFrame(strings.TrimSuffix(t.name, read.ForAll), &data.Seq, data.Put)
 	if err != nil {
 		return err
 	}
 	r.numbered++
-	f.number, t.text = r.numbered, data.text
+	f.number, t.text = r.numbered, data.Text
 	t.newest.Store(f)
 	return nil
 }

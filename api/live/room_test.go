@@ -129,7 +129,7 @@ type told struct {
 	err     error
 	encoded map[string]int // how often each topic was asked for
 	slow    func(seq int64)
-	show    func(topic string) (content, bool) // instead of data
+	show    func(topic string) (Content, bool) // instead of data
 	shows   []string                           // the topics of show
 	changes chan struct{}
 	watched int
@@ -139,7 +139,7 @@ func newTold() *told {
 	return &told{data: map[string]any{}, encoded: map[string]int{}, changes: make(chan struct{}, 1)}
 }
 
-func (s *told) watch() (<-chan struct{}, func()) {
+func (s *told) Watch() (<-chan struct{}, func()) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.watched++
@@ -150,7 +150,7 @@ func (s *told) watch() (<-chan struct{}, func()) {
 	}
 }
 
-func (s *told) look(context.Context) (seen, error) {
+func (s *told) Look(context.Context) (Seen, error) {
 	s.mu.Lock()
 	s.seq++
 	seq := s.seq
@@ -159,7 +159,7 @@ func (s *told) look(context.Context) (seen, error) {
 	if s.slow != nil {
 		s.slow(seq)
 	}
-	return seen{shows: func(topic string) bool { return slices.Contains(topics, topic) }, data: func(topic string) (content, bool) {
+	return Seen{Shows: func(topic string) bool { return slices.Contains(topics, topic) }, Data: func(topic string) (Content, bool) {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		s.encoded[topic]++
@@ -174,7 +174,7 @@ func (s *told) look(context.Context) (seen, error) {
 			v, there = seq, true
 		}
 		text := encode(v)
-		return content{text, seq, func(to []byte) []byte { return append(to, text...) }}, there
+		return Content{text, seq, func(to []byte) []byte { return append(to, text...) }}, there
 	}}, s.err
 }
 

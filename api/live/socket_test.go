@@ -31,10 +31,10 @@ func newToldFeed(t *testing.T, secure bool) *toldFeed {
 	t.Helper()
 	f := &toldFeed{t: t, source: newTold()}
 	f.hub = New(Options{Alone: true})
-	f.hub.sources = func(store.Stream) source { return f.source }
+	f.hub.Sources = func(store.Stream) Source { return f.source }
 	f.server = httptest.NewUnstartedServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		there := topicSet{has: func(string, string) bool { return true }}
-		if err := f.hub.serve(w, r, Who{}, store.MeetStream("harbour", "spring"), there); err != nil {
+		there := Topics{Has: func(string, string) bool { return true }}
+		if err := f.hub.Serve(w, r, Who{}, store.MeetStream("harbour", "spring"), there); err != nil {
 			t.Error(err)
 		}
 	}))

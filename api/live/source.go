@@ -7,7 +7,34 @@ import (
 	"benchmeet/api/view"
 )
 
-func (h *Hub) source(s store.Stream) source {
+// Source is a stream as the feed looks at it. Its methods may be called from many
+// goroutines.
+type Source interface {
+	// Watch signals after changes, until its second result is called.
+	Watch() (<-chan struct{}, func())
+	Look(ctx context.Context) (Seen, error)
+}
+
+// Seen is a stream at a moment.
+type Seen struct {
+	Shows func(topic string) bool // whether there is such a topic, with data
+	// Data gives what a topic shows; false where there is no such thing.
+	Data func(topic string) (Content, bool)
+	// Gone says that nobody may listen any more.
+	Gone bool
+}
+
+// Content is what a topic shows.
+type Content struct {
+	// Text is JSON without what changes at every position, by which a change is known.
+	Text []byte
+	Seq  int64
+	// Put appends the JSON with the position.
+	Put func(to []byte) []byte
+}
+
+// Source is a stream as this server has it.
+func (h *Hub) Source(s store.Stream) Source {
 	if id, isMeet := s.Meet(); isMeet {
 		return meetSource{h, s, id}
 	}
@@ -20,27 +47,27 @@ type meetSource struct {
 	id     string
 }
 
-func (m meetSource) watch() (<-chan struct{}, func()) { return m.hub.Meets.Watch(m.stream) }
+func (m meetSource) Watch() (<-chan struct{}, func()) { return m.hub.Meets.Watch(m.stream) }
 
-func (m meetSource) look(ctx context.Context) (seen, error) {
+func (m meetSource) Look(ctx context.Context) (Seen, error) {
 	snapshot, err := m.hub.Meets.At(ctx, m.stream, 0)
 	if err != nil {
-		return seen{}, err
+		return Seen{}, err
 	}
 	if snapshot.State.Away.Meet {
-		return seen{gone: true}, nil
+		return Seen{Gone: true}, nil
 	}
 	names, err := m.hub.Names.Names(ctx, m.stream.Club)
 	if err != nil {
-		return seen{}, err
+		return Seen{}, err
 	}
 	v := view.MeetView{ID: m.id, State: snapshot.State, Head: snapshot.Head, Names: names}
-	return seen{shows: meetTopics(snapshot.State).shows, data: func(topic string) (content, bool) {
+	return Seen{Shows: meetTopics(snapshot.State).shows, Data: func(topic string) (Content, bool) {
 		shown, there := m.hub.Read.Show(m.stream, v, topic)
 		if !there {
-			return content{}, false
+			return Content{}, false
 		}
-		return content{shown.Text(), shown.Head.Seq, shown.Put}, true
+		return Content{shown.Text(), shown.Head.Seq, shown.Put}, true
 	}}, nil
 }
 
@@ -49,14 +76,14 @@ type clubSource struct {
 	stream store.Stream
 }
 
-func (c clubSource) watch() (<-chan struct{}, func()) { return c.hub.Clubs.Watch(c.stream) }
+func (c clubSource) Watch() (<-chan struct{}, func()) { return c.hub.Clubs.Watch(c.stream) }
 
-func (c clubSource) look(ctx context.Context) (seen, error) {
+func (c clubSource) Look(ctx context.Context) (Seen, error) {
 	snapshot, err := c.hub.Clubs.At(ctx, c.stream, 0)
 	if err != nil {
-		return seen{}, err
+		return Seen{}, err
 	}
-	return seen{shows: practiceTopics(snapshot.State).shows, data: func(topic string) (content, bool) {
+	return Seen{Shows: practiceTopics(snapshot.State).shows, Data: func(topic string) (Content, bool) {
 		return practiceTopic(snapshot.State, topic)
 	}}, nil
 }

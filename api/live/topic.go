@@ -28,15 +28,15 @@ const (
 // id is how divisions, benches and entries are named; see the contract.
 var id = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
-// topicSet is what can be asked for of a stream as it is now.
-type topicSet struct {
-	practice bool
-	// has says whether there is what a topic is about: its kind, and of which thing.
-	has func(kind, of string) bool
+// Topics is what can be asked for of a stream as it is now.
+type Topics struct {
+	Practice bool // of a club's practice, and not of a meet
+	// Has says whether there is what a topic is about: its kind, and of which thing.
+	Has func(kind, of string) bool
 }
 
-func meetTopics(s *day.State) topicSet {
-	return topicSet{has: func(kind, of string) (there bool) {
+func meetTopics(s *day.State) Topics {
+	return Topics{Has: func(kind, of string) (there bool) {
 		switch kind {
 		case "board", "meet", "day-plan":
 			return true
@@ -52,27 +52,27 @@ func meetTopics(s *day.State) topicSet {
 	}}
 }
 
-func practiceTopics(s *club.State) topicSet {
-	return topicSet{practice: true, has: func(kind, of string) bool {
+func practiceTopics(s *club.State) Topics {
+	return Topics{Practice: true, Has: func(kind, of string) bool {
 		_, bench := s.Benches[day.BenchID(of)]
 		return kind == "practice" || kind == "speed" && (of == "" || bench)
 	}}
 }
 
-func (t topicSet) there(topic string) bool {
+// There says whether there is such a topic.
+func (t Topics) There(topic string) bool {
 	kind, of, _ := strings.Cut(topic, "/")
-	return t.has(kind, of)
+	return t.Has(kind, of)
 }
 
 // shows says whether a topic has data, which live speed has not.
-func (t topicSet) shows(topic string) bool {
-	return t.there(topic) && topic != "speed" && !strings.HasPrefix(topic, "speed/")
+func (t Topics) shows(topic string) bool {
+	return t.There(topic) && topic != "speed" && !strings.HasPrefix(topic, "speed/")
 }
 
-// asked reads which topics a query asks for, and refuses what cannot be one. What
-// is not there yet costs nothing and is sent once it is there; strangers may ask
-// for a few of those beside what is there, and not for those alone.
-func (t topicSet) asked(query string, who Who) ([]string, error) {
+// ReadTopics reads which topics a query asks for, and refuses what cannot be one of a
+// meet's, or of a practice's.
+func ReadTopics(query string, practice bool) ([]string, error) {
 	if len(query) > mostQuery {
 		return nil, refusal.New("many-topics")
 	}
@@ -81,17 +81,31 @@ func (t topicSet) asked(query string, who Who) ([]string, error) {
 		return nil, refusal.New("bad-topic", "topic", "")
 	}
 	var topics []string
-	unknown, last := 0, ""
 	for i, topic := range strings.Split(values.Get("topics"), ",") {
 		switch {
-		case !wellFormed(topic, t.practice):
+		case !wellFormed(topic, practice):
 			return nil, refusal.New("bad-topic", "topic", shortened(topic))
 		case i == mostTopics:
 			return nil, refusal.New("many-topics")
-		case !t.there(topic):
-			unknown, last = unknown+1, topic
 		}
 		topics = append(topics, topic)
+	}
+	return topics, nil
+}
+
+// asked reads which topics a query asks for. What is not there yet costs nothing and is
+// sent once it is there; strangers may ask for a few of those beside what is there, and
+// not for those alone.
+func (t Topics) asked(query string, who Who) ([]string, error) {
+	topics, err := ReadTopics(query, t.Practice)
+	if err != nil {
+		return nil, err
+	}
+	unknown, last := 0, ""
+	for _, topic := range topics {
+		if !t.There(topic) {
+			unknown, last = unknown+1, topic
+		}
 	}
 	if who.Caller == "" && unknown > min(mostUnknown, len(topics)-1) {
 		return nil, refusal.New("bad-topic", "topic", last)
@@ -129,15 +143,15 @@ func wellFormed(topic string, practice bool) bool {
 // practiceRuns is how many runs the practice topic shows.
 const practiceRuns = 50
 
-func practiceTopic(s *club.State, topic string) (content, bool) {
+func practiceTopic(s *club.State, topic string) (Content, bool) {
 	if topic != "practice" {
-		return content{}, false
+		return Content{}, false
 	}
 	board := view.Practice(s, "", practiceRuns)
 	seq := board.Seq
 	board.Seq = 0
 	text := encode(board)
-	return content{text, seq, func(to []byte) []byte {
+	return Content{text, seq, func(to []byte) []byte {
 		board.Seq = seq
 		return append(to, encode(board)...)
 	}}, true

@@ -17,7 +17,7 @@ func FuzzTopics(f *testing.F) {
 		f.Add(seed, "")
 		f.Add(seed, "caller")
 	}
-	sets := []topicSet{meetTopics(day.New()), practiceTopics(club.New())}
+	sets := []Topics{meetTopics(day.New()), practiceTopics(club.New())}
 	f.Fuzz(func(t *testing.T, query, caller string) {
 		for _, s := range sets {
 			topics, err := s.asked(query, Who{Address: "192.0.2.1", Caller: caller})
@@ -28,7 +28,7 @@ func FuzzTopics(f *testing.F) {
 				t.Errorf("%q gives %d topics", query, len(topics))
 			}
 			for _, topic := range topics {
-				if !wellFormed(topic, s.practice) {
+				if !wellFormed(topic, s.Practice) {
 					t.Errorf("%q gives %q", query, topic)
 				}
 			}
