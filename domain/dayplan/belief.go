@@ -35,7 +35,7 @@ var usual = [kinds]struct {
 // believed before anything was seen (common practice: one hall takes half as long again as
 // another), and count the less the more heats were.
 const (
-	daysDiffer      = 0.18
+	daysDiffer      = 0.19
 	kindsDiffer     = 0.15
 	divisionsDiffer = 0.10
 	// scatterHeats is as how many heats the usual scatter counts.
