@@ -46,9 +46,7 @@ func (s reads) numbered(ctx context.Context, number int) (*club.State, club.Car,
 
 // ChangeCar notes what a car is made of from now on.
 func (s carLives) ChangeCar(ctx context.Context, r gen.ChangeCarRequestObject) (gen.ChangeCarResponseObject, error) {
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.ChangeCar{
-		Number: r.Number, Setup: wire.ReadSetup(r.Body.Setup), Refit: wire.Deref(r.Body.Refit),
-	})
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, wire.ReadCarChange(r.Number, *r.Body))
 	if err == nil && len(receipt.Events) > 0 {
 		err = s.lapse(ctx, r.Number, r.Params.IdempotencyKey)
 	}

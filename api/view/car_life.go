@@ -19,7 +19,9 @@ func CarLife(s *club.State, car club.Car) gen.CarLife {
 		Plans: []gen.ComparisonPlan{}, States: []gen.CarState{}, Steps: []gen.CarStep{}, Runs: []gen.LifeRun{},
 	}
 	for _, step := range life.Steps {
-		out.Steps = append(out.Steps, gen.CarStep{State: step.State, Fitting: step.Fitting, At: wire.Instant(step.AtUS)})
+		out.Steps = append(out.Steps, gen.CarStep{
+			State: step.State, Fitting: step.Fitting, At: wire.Instant(step.AtUS), Came: wire.OptInstant(step.CameUS),
+		})
 	}
 	for _, plan := range life.Plans {
 		out.Plans = append(out.Plans, wire.ShowComparisonPlan(plan))

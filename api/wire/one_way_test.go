@@ -85,6 +85,7 @@ func TestOrdersReadEveryField(t *testing.T) {
 	oneWay(t, "a hand count", func(b gen.HandCount) any { return wire.ReadHandCount("h1", b) }, because{"Sure": "it stands in the query"}, nil)
 	oneWay(t, "a seed order", wire.ReadSeedOrder, because{"Ratings": server}, nil)
 	oneWay(t, "an armed practice run", func(b gen.ArmPractice) any { return wire.ReadArming("b1", b) }, nil, nil)
+	oneWay(t, "a changed car", func(b gen.ChangeCar) any { return wire.ReadCarChange(7, b) }, nil, nil)
 	oneWay(t, "a reference check", func(b gen.BeginReferenceCheck) any { return wire.ReadCheck("spring", b) }, nil, nil)
 	oneWay(t, "a wish for a token", wire.ReadWish, because{"Club": "the caller's", "Order": "it stands in a header"}, nil)
 	oneWay(t, "a protest", func(b gen.LodgeProtest) any { return wire.ReadProtest(b, filled[day.Reason](1, false)) },
@@ -140,7 +141,7 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "a practice run", func(r club.Practice) gen.PracticeRun { return wire.ShowPracticeRun(r, 3, 12) }, nil,
 		with(
 			under("Figures.", figures),
-			because{"Boot": kept, "Trace": kept, "Meet": "there is no such meet", "Reference.Check": "the page of the benches shows it"},
+			because{"Boot": kept, "Trace": kept, "Meet": "there is no such meet", "Reference.Check": "the page of the benches shows it", "Restated": "the page of its car shows it"},
 		))
 }
 

@@ -36,7 +36,8 @@ func ShowLifeRun(r club.Practice, plate int) gen.LifeRun {
 		Id: string(r.ID), At: Instant(r.AtUS), BenchNumber: Opt(plate), Session: Opt(r.Session), RaceS: Opt(Seconds(r.RaceUS)),
 		State: Opt(r.State), Fitting: Opt(r.Fitting), DistanceM: Metres(r.Figures.DistanceUM),
 		MeanSpeedMps: Opt(Metres(r.Figures.MeanUMPS)), MaxSpeedMps: Opt(Metres(r.Figures.MaxUMPS)),
-		GuessM: Opt(Metres(r.GuessUM)), Counts: r.Counts(), Short: Opt(r.Short), Dropped: OptWord[gen.RunDrop](r.Dropped),
+		GuessM: Opt(Metres(r.GuessUM)), Counts: r.Counts(), Restated: Opt(r.Restated), Short: Opt(r.Short),
+		Dropped: OptWord[gen.RunDrop](r.Dropped),
 	}
 }
 

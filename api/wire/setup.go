@@ -3,8 +3,18 @@ package wire
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/battery"
+	"benchmeet/domain/club"
 	"benchmeet/domain/workshop"
 )
+
+// ReadCarChange reads what a car of a number was changed to, and when.
+func ReadCarChange(number int, b gen.ChangeCar) club.ChangeCar {
+	c := club.ChangeCar{Number: number, Setup: ReadSetup(b.Setup), Refit: Deref(b.Refit)}
+	if b.Noted != nil {
+		c.NotedUS = b.Noted.UnixMicro()
+	}
+	return c
+}
 
 // ReadSetup reads what a car is made of.
 func ReadSetup(b gen.CarSetup) workshop.Setup {

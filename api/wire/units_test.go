@@ -62,6 +62,7 @@ func TestUnitsAreThoseOfTheLog(t *testing.T) {
 	},
 		wire.ReadHandCount("h", gen.HandCount{Entry: "e", DistanceM: 12.5, UDistanceM: 0.25, Counted: &at}))
 	same(t, "an armed practice run", club.ArmPractice{Bench: "b", RaceUS: 30_000_000}, wire.ReadArming("b", gen.ArmPractice{RaceS: 30}))
+	same(t, "a changed car", club.ChangeCar{Number: 7, NotedUS: at.UnixMicro()}, wire.ReadCarChange(7, gen.ChangeCar{Noted: &at}))
 	same(t, "a reference check", club.BeginCheck{Meet: "m", RaceUS: 20_000_000}, wire.ReadCheck("m", gen.BeginReferenceCheck{RaceS: 20}))
 	penalty, err := wire.ReadRuling(gen.RulingBody{Kind: "penalise", Heat: new("h"), Entry: new("e"), PenaltyM: new(2.5)}, day.Reason{}, false)
 	same(t, "a penalty", meet.Command(meet.Penalise{Heat: "h", Entry: "e", UM: 2_500_000}), penalty)

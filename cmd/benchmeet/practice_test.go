@@ -2,9 +2,12 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
@@ -219,5 +222,79 @@ func TestTuningLapsesThePass(t *testing.T) {
 	w.do("POST", "/api/v1/practice/cars/7/setups", `{"setup":{"driving_teeth":10,"driven_teeth":40}}`)
 	if now := inspected(); now["e7"] != "lapsed" || now["e8"] != "passed" {
 		t.Errorf("after the change: %v", now)
+	}
+}
+
+// TestChangeComesLate: a change that a phone noted while it was cut off counts from then. The
+// runs that the bench made meanwhile are of it on the page of the car, in the table and in
+// the comparison; the log names them, and a retry changes nothing more.
+func TestChangeComesLate(t *testing.T) {
+	w := newWired(t, "")
+	w.do("PUT", "/api/v1/benches/b1", `{"number":1,"circumference_mm":94.248}`)
+	gear := func(driving int, more string) string {
+		return fmt.Sprintf(`{"setup":{"driving_teeth":%d,"driven_teeth":40}%s}`, driving, more)
+	}
+	const setups = "/api/v1/practice/cars/7/setups"
+	w.do("POST", setups, gear(10, ""))
+	run := func(n int, periodUS int64) {
+		var order gen.BenchOrder
+		w.do("POST", "/api/v1/benches/b1/practice", `{"race_s":10,"car_number":7}`)
+		w.get("/api/v1/benches/b1/order", &order)
+		w.practise("b1", *order.Run, fmt.Sprintf("%016x", n), periodUS)
+	}
+	run(1, 7000)
+	noted := time.Now().UTC()
+	run(2, 6900)
+	run(3, 6905)
+	late := request{
+		role: auth.Organiser, method: http.MethodPost, path: setups, key: "019f3b6a-7c4d-7000-8000-000000000001",
+		body: gear(12, `,"noted":"`+noted.Format(time.RFC3339Nano)+`"`),
+	}
+	for range 2 {
+		if a := w.send(late); a.status != http.StatusOK || !strings.Contains(string(a.body), "PracticeRestated") {
+			t.Fatalf("%d: %s", a.status, a.body)
+		}
+	}
+	run(4, 6902)
+
+	var life gen.CarLife
+	w.get("/api/v1/practice/cars/7", &life)
+	var got []string
+	for _, r := range life.Runs {
+		got = append(got, fmt.Sprint(*r.State, *r.Fitting, r.Restated != nil))
+	}
+	if want := []string{"1 1 false", "2 2 true", "2 2 true", "2 2 false"}; !slices.Equal(got, want) {
+		t.Errorf("the runs are of %v, not of %v", got, want)
+	}
+	at := noted.Truncate(time.Microsecond)
+	if s := life.Steps; len(s) != 2 || s[0].Came != nil || !s[1].At.Equal(at) || !s[1].Came.After(life.Runs[2].At) {
+		t.Errorf("the steps are %+v", s)
+	}
+	if life.States[0].Runs != 1 || life.States[1].Runs != 3 {
+		t.Errorf("the states have %+v", life.States)
+	}
+	var compared gen.CarCompared
+	w.get("/api/v1/practice/cars/7/compared?from=1&to=2", &compared)
+	states := []int{}
+	for _, r := range compared.Runs {
+		states = append(states, *r.State)
+	}
+	if !slices.Equal(states, []int{1, 2, 2, 2}) || len(compared.Unfair) != 0 {
+		t.Errorf("compared are %v: %+v", states, compared)
+	}
+	table := w.send(request{role: auth.Organiser, method: http.MethodGet, path: "/api/v1/practice/cars/7/table"})
+	if rows := strings.Split(string(table.body), "\r\n"); !strings.Contains(rows[2], ",2,2,,12,40,") {
+		t.Errorf("%d:\n%s", table.status, table.body)
+	}
+
+	// A clock that is ahead is not believed, and no time at all is refused.
+	w.do("POST", setups, gear(10, `,"noted":"`+noted.Add(time.Hour).Format(time.RFC3339)+`"`))
+	if a := w.send(request{role: auth.Organiser, method: http.MethodPost, path: setups, body: gear(11, `,"noted":"at four"`)}); a.status != http.StatusBadRequest {
+		t.Errorf("noted at four: %d %s", a.status, a.body)
+	}
+	var after gen.CarLife
+	w.get("/api/v1/practice/cars/7", &after)
+	if len(after.Steps) != 3 || after.Steps[2].Came != nil || *after.Runs[3].State != 2 || !after.Steps[2].At.After(after.Runs[3].At) {
+		t.Errorf("after a clock that is ahead the steps are %+v", after.Steps)
 	}
 }

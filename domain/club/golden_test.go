@@ -112,6 +112,20 @@ var afternoonEvents = []club.Event{
 	club.PracticeClosed{ID: "s1", By: "o"},
 }
 
+// lateEvents are steps that came after runs which they are about, one of which was moved.
+var lateEvents = []club.Event{
+	benchOne, carSeven,
+	club.CarChanged{Car: "seven", State: 1, Fitting: 1, Setup: allNoted, By: "v"},
+	club.PracticeRecorded{ID: "free", Bench: "b1", Car: "seven", Boot: "aa", Trace: "t1", Figures: ran(31_000_000), State: 1, Fitting: 1},
+	club.PracticeRecorded{ID: "free-2", Bench: "b1", Boot: "aa", Trace: "t2", Figures: ran(32_000_000)},
+	club.PracticeMoved{Run: "free-2", Car: "seven", State: 1, Fitting: 1, By: "v"},
+	club.CarChanged{
+		Car: "seven", State: 2, Fitting: 2, Setup: workshop.Setup{Driving: 10, Driven: 40}, NotedUS: clubStart + 3, By: "v",
+	},
+	club.PracticeRestated{Car: "seven", State: 2, Fitting: 2, Runs: []day.RunID{"free", "free-2"}, By: "v"},
+	club.PracticeJudged{Run: "free", Drop: workshop.Helped, By: "v"},
+}
+
 // allNoted is a setup with everything noted.
 var allNoted = workshop.Setup{
 	WheelUM: 25_000, Driving: 8, Driven: 40, Motor: 3, Cells: 2, Chemistry: battery.NiMH, Pack: 12, MassMG: 120_000,
@@ -127,7 +141,7 @@ func TestGoldenLog(t *testing.T) {
 	newest := map[string]int{} // the version of each event
 	for name, events := range map[string][]club.Event{
 		"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents, "texts": textEvents, "sent": sentEvents,
-		"consents": consentEvents, "afternoon": afternoonEvents,
+		"consents": consentEvents, "afternoon": afternoonEvents, "late": lateEvents,
 	} {
 		t.Run(name, func(t *testing.T) { golden(t, name, events, newest) })
 	}

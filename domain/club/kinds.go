@@ -48,14 +48,16 @@ var readers = map[string]eventReader{
 	QueueMoved{}.Type():        read[QueueMoved](),
 	PracticeCancelled{}.Type(): read[PracticeCancelled](),
 	RunGuessed{}.Type():        read[RunGuessed](),
-	CarChanged{}.Type():        read[CarChanged](),
 	ComparisonPlanned{}.Type(): read[ComparisonPlanned](),
 	PracticeMoved{}.Type():     read[PracticeMoved](),
 	PracticeJudged{}.Type():    read[PracticeJudged](),
+	PracticeRestated{}.Type():  read[PracticeRestated](),
 
 	ReferenceCheckBegun{}.Type(): read[ReferenceCheckBegun](),
 	ReferenceRunDropped{}.Type(): read[ReferenceRunDropped](),
 
+	// Version 2 may say when it was noted; in version 1 that was when it came.
+	CarChanged{}.Type(): readOf(2, func(*CarChanged, int) {}),
 	// Version 2 says under which name it was sent; before.go reads version 1.
 	PracticeRecorded{}.Type(): readOf(2, func(e *PracticeRecorded, v int) { e.Old = v }),
 }

@@ -38,7 +38,8 @@ func (c MovePractice) decide(s *State, m meet.Meta) ([]Event, error) {
 		return nil, err
 	}
 	step := s.Lives.At(car).At(r.AtUS)
-	return append(out, PracticeMoved{Run: c.Run, Car: car, State: step.State, Fitting: step.Fitting, By: m.Actor}), nil
+	out = append(out, PracticeMoved{Run: c.Run, Car: car, State: step.State, Fitting: step.Fitting, By: m.Actor})
+	return append(out, putBack(s, c.Run, car, step, m)...), nil
 }
 
 // Type is the name in the log.

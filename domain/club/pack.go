@@ -14,7 +14,7 @@ import (
 // that was packed under another one is not to be believed. Raise it with every
 // change to what Evolve makes of an event, to State or Practice, or to Pack; a test
 // holds this.
-const FoldVersion = 5
+const FoldVersion = 6
 
 // packed is all of a state but its full parts.
 type packed struct {

@@ -113,7 +113,7 @@ func TestFoldVersion(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		events []club.Event
-	}{{"club", everyEvent}, {"reference", checkEvents}, {"ratings", ratingEvents}, {"texts", textEvents}, {"consents", consentEvents}, {"afternoon", afternoonEvents}} {
+	}{{"club", everyEvent}, {"reference", checkEvents}, {"ratings", ratingEvents}, {"texts", textEvents}, {"consents", consentEvents}, {"afternoon", afternoonEvents}, {"late", lateEvents}} {
 		head, parts := given(c.events...).Pack(0, 1)
 		fmt.Fprintf(&got, "%s %x\n", c.name, sha256.Sum256(slices.Concat(append(parts, head)...)))
 	}

@@ -39,6 +39,9 @@ type Practice struct {
 	// Dropped says why the run does not count; see JudgePractice. It is set by what
 	// shows runs alone.
 	Dropped workshop.Drop `json:"dropped,omitempty"`
+	// Restated says that it came before its state was known; see PracticeRestated. It is set
+	// by what shows runs alone.
+	Restated bool `json:"restated,omitempty"`
 
 	nth int // of all runs, from 1
 	// The run recorded before this one, before it with the same car, and before it in

@@ -112,6 +112,9 @@ func command(t *rapid.T) club.Command {
 		club.MovePractice{Run: run, Number: number},
 		club.JudgePractice{Run: run, Drop: []workshop.Drop{"", workshop.Helped}[number%2]},
 		club.ChangeCar{Number: number, Setup: workshop.Setup{Driving: number, Driven: 4 * number}, Refit: number > 3},
+		club.ChangeCar{
+			Number: number, Setup: workshop.Setup{Driving: number, Driven: 3 * number}, NotedUS: clubStart + 9_000_000*int64(number),
+		},
 		club.PlanComparison{Number: number, From: 0, To: 1, Fittings: 8, RunsAFitting: 1},
 		club.ErasePerson{Person: person},
 		club.TakeRatings{

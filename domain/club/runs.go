@@ -59,10 +59,13 @@ func (s *State) shown(r *Practice) *Practice {
 		return r
 	}
 	out := *r
-	out.Dropped = mark.Dropped
+	out.Dropped, out.Restated = mark.Dropped, mark.Restated
 	if mark.Moved {
-		out.Car, out.State, out.Fitting = mark.Car, mark.State, mark.Fitting
+		out.Car = mark.Car
 		out.GuessUM = 0 // it was another child's
+	}
+	if mark.Moved || mark.Restated {
+		out.State, out.Fitting = mark.State, mark.Fitting
 	}
 	return &out
 }

@@ -15,6 +15,10 @@ type ChangeCar struct {
 	Setup  workshop.Setup
 	// Refit says that something was taken out and fitted again, though it is the same.
 	Refit bool
+	// NotedUS is when it was noted, by the server's clock as the phone knew it: a phone that
+	// was cut off tells it later. 0 is now. The runs that the car has made since then are of
+	// what it was changed to.
+	NotedUS int64
 }
 
 // CarChanged is a step in the life of a car.
@@ -23,7 +27,9 @@ type CarChanged struct {
 	State   int            `json:"state"`
 	Fitting int            `json:"fitting"`
 	Setup   workshop.Setup `json:"setup"`
-	By      string         `json:"by"`
+	// NotedUS is from when it counts; 0 is the time of the event.
+	NotedUS int64  `json:"noted_us,omitempty"`
+	By      string `json:"by"`
 }
 
 func (c ChangeCar) decide(s *State, m meet.Meta) ([]Event, error) {
@@ -38,11 +44,17 @@ func (c ChangeCar) decide(s *State, m meet.Meta) ([]Event, error) {
 	if car.Reference {
 		return nil, refusal.New("setup-reference", "number", car.Number)
 	}
-	step, changed := s.Lives.At(id).Next(c.Setup, c.Refit)
-	if !changed {
+	step, isNew := s.Lives.At(id).Next(c.Setup, c.Refit)
+	if !isNew {
 		return nil, nil
 	}
-	out = append(out, CarChanged{Car: id, State: step.State, Fitting: step.Fitting, Setup: c.Setup, By: m.Actor})
+	changed := CarChanged{
+		Car: id, State: step.State, Fitting: step.Fitting, Setup: c.Setup, NotedUS: countsFrom(s, id, c.NotedUS, m.NowUS), By: m.Actor,
+	}
+	out = append(out, changed)
+	if changed.NotedUS > 0 {
+		out = append(out, restated(s, changed, m)...)
+	}
 	if c.Setup.WheelUM > 0 && (!known || car.WheelUM != c.Setup.WheelUM) {
 		// Runs are measured by what is registered of a car.
 		car.ID, car.Number, car.WheelUM = id, c.Number, c.Setup.WheelUM
@@ -57,6 +69,9 @@ func (CarChanged) Type() string { return "CarChanged" }
 func (e CarChanged) apply(s *State) {
 	life := s.Lives.At(e.Car)
 	step := workshop.Step{State: e.State, Fitting: e.Fitting, Setup: e.Setup, AtUS: s.TimeUS}
+	if e.NotedUS > 0 {
+		step.AtUS, step.CameUS = e.NotedUS, s.TimeUS
+	}
 	life.Steps = append(life.Steps[:len(life.Steps):len(life.Steps)], step)
 	s.Lives = s.Lives.WithBy(s.owner, e.Car, life)
 }

@@ -17,7 +17,9 @@ type Step struct {
 	// times. Before the first step it is 0.
 	Fitting int   `json:"fitting"`
 	Setup   Setup `json:"setup"`
-	AtUS    int64 `json:"at_us"`
+	AtUS    int64 `json:"at_us"` // from when it counts
+	// CameUS is when it came to be known, where that was later.
+	CameUS int64 `json:"came_us,omitempty"`
 }
 
 // Plan is a comparison that was announced before the second state ran.

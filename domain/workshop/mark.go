@@ -26,9 +26,12 @@ func (d Drop) Known() bool { return d == "" || slices.Contains(Drops(), d) }
 // Mark is what was said of a run after it was recorded.
 type Mark struct {
 	// Moved says that it is a run of Car, which was then in State and Fitting.
-	Moved   bool      `json:"moved,omitempty"`
-	Car     day.CarID `json:"car,omitempty"`
-	State   int       `json:"state,omitempty"`
-	Fitting int       `json:"fitting,omitempty"`
-	Dropped Drop      `json:"dropped,omitempty"`
+	Moved bool      `json:"moved,omitempty"`
+	Car   day.CarID `json:"car,omitempty"`
+	// Restated says that its car, its own or that to which it was moved, was then in State
+	// and Fitting, which nobody had noted when it was recorded.
+	Restated bool `json:"restated,omitempty"`
+	State    int  `json:"state,omitempty"`
+	Fitting  int  `json:"fitting,omitempty"`
+	Dropped  Drop `json:"dropped,omitempty"`
 }

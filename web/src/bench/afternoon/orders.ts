@@ -1,4 +1,5 @@
 import type { Schema } from '$lib/api';
+import { serverClock } from '$lib/live';
 import type { Draft, Kind } from '../queue';
 
 const at = (...parts: (string | number)[]) => `/api/v1/${parts.map(encodeURIComponent).join('/')}`;
@@ -51,9 +52,21 @@ export const guess = (bench: string, run: string, car: number | undefined, metre
 export const notMine = (bench: string, run: string, car: number): Draft =>
   draft('move', at('practice', 'runs', run, 'car'), bench, car, { car_number: car } satisfies Schema['CarByNumber']);
 
-/** changeCar notes what a car is made of from now on. */
-export const changeCar = (bench: string, car: number, setup: Schema['CarSetup'], refit: boolean): Draft =>
-  draft('setup', at('practice', 'cars', car, 'setups'), bench, car, {
+/**
+ * changeCar notes what a car is made of from now on; by when it was noted, runs that the bench makes while this phone
+ * is cut off are of the right build.
+ */
+export function changeCar(bench: string, car: number, setup: Schema['CarSetup'], refit: boolean): Draft {
+  const noted = serverClock.instant();
+  return draft('setup', at('practice', 'cars', car, 'setups'), bench, car, {
     setup,
     ...(refit && { refit }),
+    ...(noted !== undefined && { noted }),
   } satisfies Schema['ChangeCar']);
+}
+
+/** same says whether two orders say the same thing, whenever it was noted. */
+export const same = (a: { path: string; body: string }, b: { path: string; body: string }): boolean =>
+  a.path === b.path && timeless(a.body) === timeless(b.body);
+
+const timeless = (body: string) => JSON.stringify({ ...(JSON.parse(body || '{}') as object), noted: undefined });

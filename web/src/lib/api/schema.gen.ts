@@ -600,7 +600,7 @@ export interface paths {
          * Note what a car is made of from now on
          * @description One step in the life of the car. A setup that it had before is that state again;
          *     the same setup is a step with `refit` only. Runs belong to the state of the car at
-         *     their moment. A car that passed an inspection of a meet that is not over has to be
+         *     their moment: those that the car has made since `noted` go over to the new one. A car that passed an inspection of a meet that is not over has to be
          *     inspected again.
          */
         post: operations["changeCar"];
@@ -3092,6 +3092,8 @@ export interface components {
             guess_m?: number;
             /** @description neither short nor dropped */
             counts: boolean;
+            /** @description its state was not known yet when it came: the change was noted on a phone that was cut off */
+            restated?: boolean;
             short?: boolean;
             dropped?: components["schemas"]["RunDrop"];
         };
@@ -3120,6 +3122,13 @@ export interface components {
             setup: components["schemas"]["CarSetup"];
             /** @description something was taken out and fitted again, though it is the same */
             refit?: boolean;
+            /**
+             * Format: date-time
+             * @description when it was noted, by the server's clock as the phone knew it; left out, it is now. An instant that is still
+             *     to come, more than a day ago or before the car's last step is not believed, and the step counts from now.
+             *     Before the car's newest practice session or announced comparison, it counts from the begin of that.
+             */
+            noted?: string;
         };
         CarLife: {
             /** Format: int64 */
@@ -3391,8 +3400,16 @@ export interface components {
         CarStep: {
             state: number;
             fitting: number;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description from when it counts
+             */
             at: string;
+            /**
+             * Format: date-time
+             * @description when it came to the server, where that was later
+             */
+            came?: string;
         };
         CarBody: {
             number: number;

@@ -28,6 +28,14 @@ class ServerClock {
     return local + this.#offsetMs + (local - this.#at) * (this.#scale - 1) * (this.#at > 0 ? 1 : 0);
   }
 
+  /**
+   * instant is now by the server's clock, as the contract writes it; undefined before the server was asked: a phone's
+   * own clock may be anywhere.
+   */
+  instant(): string | undefined {
+    return this.#at > 0 ? new Date(this.read()).toISOString() : undefined;
+  }
+
   /** tick keeps `now` moving until the function it returns is called: give it to $effect. */
   tick = (): (() => void) => {
     if (this.#lookers++ === 0) this.#timer = setInterval(() => (this.now = this.read()), 250);

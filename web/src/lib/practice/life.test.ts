@@ -1,6 +1,6 @@
 import type { Schema } from '$lib/api';
 import { expect, test } from 'vitest';
-import { guessErrors, storyOf } from './life';
+import { guessErrors, lateSteps, storyOf } from './life';
 
 const run = (n: number, more: Partial<Schema['LifeRun']> = {}): Schema['LifeRun'] => ({
   id: `r${n}`,
@@ -41,4 +41,21 @@ test('guesses of runs that count are held against what came', () => {
   expect(
     guessErrors([run(0, { guess_m: 90 }), run(1), run(2, { guess_m: 104 }), run(3, { guess_m: 1, counts: false })]),
   ).toEqual([10, 2]);
+});
+
+test('a change that came late is told with the runs that went over to it', () => {
+  const at = (minute: number) => `2027-04-17T10:${minute}:00Z`;
+  const steps = [
+    { state: 1, fitting: 1, at: at(10) },
+    { state: 2, fitting: 2, at: at(20), came: at(40) },
+    { state: 1, fitting: 3, at: at(50), came: at(51) },
+  ];
+  const runs = [
+    run(11, { state: 1, fitting: 1 }),
+    run(21, { state: 2, fitting: 2, restated: true }),
+    run(22, { state: 2, fitting: 2, restated: true, counts: false }),
+    run(41, { state: 2, fitting: 2 }),
+    run(52, { state: 1, fitting: 3 }),
+  ];
+  expect(lateSteps({ steps, runs })).toEqual([{ state: 2, at: at(20), came: at(40), runs: 2 }]);
 });

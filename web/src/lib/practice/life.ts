@@ -53,6 +53,23 @@ export function storyOf(life: Pick<Life, 'runs' | 'best'>): Story {
   return { points, bands };
 }
 
+/** LateStep is a change that came to the server after runs which are of it. */
+export interface LateStep {
+  state: number;
+  /** When it was noted, and when it came. */
+  at: string;
+  came: string;
+  runs: number;
+}
+
+/** lateSteps are the changes that moved runs to another state, oldest first. */
+export function lateSteps(life: Pick<Life, 'runs' | 'steps'>): LateStep[] {
+  return life.steps.flatMap(({ state, fitting, at, came }) => {
+    const runs = life.runs.filter((run) => run.restated && run.fitting === fitting).length;
+    return came !== undefined && runs > 0 ? [{ state, at, came, runs }] : [];
+  });
+}
+
 /** guessErrors are how far the guesses of a car were off, in m, oldest first: they get smaller as a child learns. */
 export const guessErrors = (runs: readonly LifeRun[]): number[] =>
   runs.filter((run) => run.counts && run.guess_m !== undefined).map((run) => Math.abs(run.guess_m! - run.distance_m));

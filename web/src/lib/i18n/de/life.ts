@@ -18,6 +18,9 @@ export const life: typeof English = {
   state: (n) => `Aufbau ${f.number(n)}`,
   nothing: 'Nichts wurde notiert.',
   changed: (what) => `Neu: ${what}.`,
+  late: (build, noted, came, runs) =>
+    `${build} wurde um ${noted} auf einem Handy ohne Netz notiert und kam um ${came} hier an. ${f.plural(runs, { one: '1 Fahrt', other: '# Fahrten' })} dazwischen ${runs === 1 ? 'zählt' : 'zählen'} dafür.`,
+  notedLater: 'später notiert',
   runCount: (n) => f.plural(n, { one: '1 Fahrt', other: '# Fahrten' }),
   beside: {
     title: 'Welches fährt weiter?',

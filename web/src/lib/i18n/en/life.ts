@@ -17,6 +17,9 @@ export const life = {
   state: (n: number) => `Build ${f.number(n)}`,
   nothing: 'Nothing was noted.',
   changed: (what: string) => `New: ${what}.`,
+  late: (build: string, noted: string, came: string, runs: number) =>
+    `${build} was noted at ${noted} on a phone that was cut off, and came here at ${came}. ${f.plural(runs, { one: '1 run', other: '# runs' })} in between ${runs === 1 ? 'counts' : 'count'} for it.`,
+  notedLater: 'noted later',
   runCount: (n: number) => f.plural(n, { one: '1 run', other: '# runs' }),
   beside: {
     title: 'Which is farther?',
