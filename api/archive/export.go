@@ -31,7 +31,7 @@ type Choice struct {
 // and a copy of the database keeps it as it is.
 func Export(ctx context.Context, from Source, c Choice, to io.Writer) (Manifest, error) {
 	x := &export{from: from, choice: c, zip: zip.NewWriter(to), manifest: Manifest{
-		Format: Format, Version: Version, Club: Club(c.Club), Meet: c.Meet,
+		Format: Format, Version: Version, Club: Club{c.Club.ID, c.Club.Name}, Meet: c.Meet,
 		Made: c.Made.UTC().Truncate(time.Second), Expires: c.Expires.UTC().Truncate(time.Second),
 		People: c.People, Streams: []Stream{},
 	}}

@@ -177,7 +177,7 @@ func (r *Reader) lines(ctx context.Context, name string, each func([]byte) error
 
 // Clubs is the one club of the archive.
 func (r *Reader) Clubs(context.Context) ([]store.Club, error) {
-	return []store.Club{store.Club(r.manifest.Club)}, nil
+	return []store.Club{{ID: r.manifest.Club.ID, Name: r.manifest.Club.Name}}, nil
 }
 
 // Streams lists the streams with the heads that the manifest gives them.

@@ -18,6 +18,9 @@ type Store interface {
 
 	// EnsureClub makes the club if it is not there yet.
 	EnsureClub(ctx context.Context, club Club) error
+	// PutClub makes the club or changes it. A host name that another club has is
+	// ErrConflict.
+	PutClub(ctx context.Context, club Club) error
 	// Clubs lists the clubs in the order of their ids.
 	Clubs(ctx context.Context) ([]Club, error)
 	// Secret returns the random 32 bytes with this name, drawing and keeping
@@ -31,6 +34,11 @@ type Store interface {
 type Club struct {
 	ID   string // lower-case letters, digits and hyphens
 	Name string
+	// InvitedUS is when the club was given an address of its own on a server with
+	// several, in µs since 1970-01-01 UTC; 0 never.
+	InvitedUS int64
+	// Host is its own host name, in lower case; empty for none.
+	Host string
 }
 
 // ErrNotFound is returned where the thing asked for is not kept.

@@ -25,15 +25,37 @@ func (s *Store) EnsureClub(ctx context.Context, club store.Club) error {
 	return nil
 }
 
+// PutClub implements store.Store.
+func (s *Store) PutClub(ctx context.Context, club store.Club) error {
+	_, err := s.pool.Exec(ctx, `
+		INSERT INTO clubs (
+			club_id,
+			name,
+			invited_us,
+			host
+		) VALUES ($1, $2, $3, $4)
+		ON CONFLICT (club_id) DO UPDATE
+		SET name = excluded.name,
+			invited_us = excluded.invited_us,
+			host = excluded.host`,
+		club.ID, club.Name, club.InvitedUS, club.Host)
+	if err != nil {
+		return fmt.Errorf("postgres: keep club %s: %w", club.ID, explain(err))
+	}
+	return nil
+}
+
 // Clubs implements store.Store.
 func (s *Store) Clubs(ctx context.Context) ([]store.Club, error) {
 	clubs, err := list(ctx, s.pool, func(row pgx.CollectableRow) (c store.Club, err error) {
-		err = row.Scan(&c.ID, &c.Name)
+		err = row.Scan(&c.ID, &c.Name, &c.InvitedUS, &c.Host)
 		return c, err
 	}, `
 		SELECT
 			club_id,
-			name
+			name,
+			invited_us,
+			host
 		FROM clubs
 		ORDER BY club_id`)
 	if err != nil {

@@ -27,15 +27,43 @@ func (s *Store) EnsureClub(ctx context.Context, club store.Club) error {
 	return nil
 }
 
+// PutClub implements store.Store.
+func (s *Store) PutClub(ctx context.Context, club store.Club) error {
+	err := s.writer.do(ctx, func(conn *connection) error {
+		_, err := exec(ctx, conn, `
+			INSERT INTO clubs (
+				club_id,
+				name,
+				invited_us,
+				host
+			) VALUES (?, ?, ?, ?)
+			ON CONFLICT (club_id) DO UPDATE
+			SET name = excluded.name,
+				invited_us = excluded.invited_us,
+				host = excluded.host`,
+			club.ID, club.Name, club.InvitedUS, club.Host)
+		return err
+	})
+	if taken(err) {
+		err = store.ErrConflict
+	}
+	if err != nil {
+		return fmt.Errorf("sqlite: keep club %s: %w", club.ID, err)
+	}
+	return nil
+}
+
 // Clubs implements store.Store.
 func (s *Store) Clubs(ctx context.Context) ([]store.Club, error) {
 	clubs, err := list(ctx, s.reading, func(scan func(...any) error) (c store.Club, err error) {
-		err = scan(&c.ID, &c.Name)
+		err = scan(&c.ID, &c.Name, &c.InvitedUS, &c.Host)
 		return c, err
 	}, `
 		SELECT
 			club_id,
-			name
+			name,
+			invited_us,
+			host
 		FROM clubs
 		ORDER BY club_id`)
 	if err != nil {

@@ -28,15 +28,20 @@ func (s *keys) PutSession(ctx context.Context, n store.Session) error {
 			n.Club, n.ID, n.Token, n.Hash[:], n.MadeUS, n.SeenUS, n.EndedUS)
 		return err
 	})
-	var refused *sqlite.Error
-	taken := []int{sqlite3.SQLITE_CONSTRAINT_UNIQUE, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY}
-	if errors.As(err, &refused) && slices.Contains(taken, refused.Code()) {
+	if taken(err) {
 		err = store.ErrConflict
 	}
 	if err != nil {
 		return fmt.Errorf("sqlite: put session %s of %s: %w", n.ID, n.Club, err)
 	}
 	return nil
+}
+
+// taken says whether another row has what a new one was to have alone.
+func taken(err error) bool {
+	var refused *sqlite.Error
+	return errors.As(err, &refused) &&
+		slices.Contains([]int{sqlite3.SQLITE_CONSTRAINT_UNIQUE, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY}, refused.Code())
 }
 
 // sessionColumns are what scanSession reads.

@@ -35,6 +35,31 @@ func testClubs(t *testing.T, d Database) {
 	}
 }
 
+// A club is given an address of its own, or changed; of two clubs one alone has a host name.
+func testClubsInvited(t *testing.T, d Database) {
+	ctx := t.Context()
+	open := d.New(t)
+	s := opened(t, open)
+	must(t, s.EnsureClub(ctx, store.Club{ID: "harbour", Name: "Harbour Hall"}))
+	must(t, s.PutClub(ctx, store.Club{ID: "harbour", Name: "Harbour", InvitedUS: 7, Host: "harbour.example"}))
+	must(t, s.PutClub(ctx, store.Club{ID: "quay", Name: "Quay Hall", InvitedUS: 8}))
+	must(t, s.PutClub(ctx, store.Club{ID: "pier", Name: "Pier", InvitedUS: 9})) // no host either
+	wantError(t, "a host that is taken", s.PutClub(ctx, store.Club{ID: "quay", Name: "Q", Host: "harbour.example"}), store.ErrConflict)
+	wantError(t, "the same for a new club", s.PutClub(ctx, store.Club{ID: "mole", Host: "harbour.example"}), store.ErrConflict)
+	must(t, s.EnsureClub(ctx, store.Club{ID: "harbour", Name: "another name changes nothing", Host: "other.example"}))
+	must(t, s.Close())
+	got, err := opened(t, open).Clubs(ctx)
+	must(t, err)
+	want := []store.Club{
+		{ID: "harbour", Name: "Harbour", InvitedUS: 7, Host: "harbour.example"},
+		{ID: "pier", Name: "Pier", InvitedUS: 9},
+		{ID: "quay", Name: "Quay Hall", InvitedUS: 8},
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("clubs (-want +got):\n%s", diff)
+	}
+}
+
 // Everything that is kept belongs to a club that was made before.
 func testClubUnknown(t *testing.T, d Database) {
 	ctx, s := fresh(t, d)
@@ -130,6 +155,7 @@ func testClose(t *testing.T, d Database) {
 		"Cache":       func() error { _, err := s.Cache(ctx, stream, "x"); return err },
 		"DropCaches":  func() error { return s.DropCaches(ctx, harbour) },
 		"EnsureClub":  func() error { return s.EnsureClub(ctx, store.Club{ID: "x"}) },
+		"PutClub":     func() error { return s.PutClub(ctx, store.Club{ID: "x"}) },
 		"Clubs":       func() error { _, err := s.Clubs(ctx); return err },
 		"Secret":      func() error { _, err := s.Secret(ctx, "x"); return err },
 	} {

@@ -28,6 +28,7 @@ func Run(t *testing.T, d Database) {
 		test func(*testing.T, Database)
 	}{
 		{"Clubs", testClubs},
+		{"ClubsInvited", testClubsInvited},
 		{"ClubUnknown", testClubUnknown},
 		{"Secrets", testSecrets},
 		{"Close", testClose},

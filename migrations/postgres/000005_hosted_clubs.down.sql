@@ -1,0 +1,3 @@
+DROP INDEX clubs_host;
+ALTER TABLE clubs DROP COLUMN host;
+ALTER TABLE clubs DROP COLUMN invited_us;
