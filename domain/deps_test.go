@@ -188,13 +188,15 @@ func TestAdaptersApart(t *testing.T) {
 		"api/read":    "what is shown of meets, kept for rest and live",
 		"api/ledger":  "the shell around the deciders",
 		"api/ratings": "rates what is published, for whatever publishes",
+		"api/hosted":  "keeps clubs of one server apart, for whatever invites them",
 		"api/erasure": "finishes erasures, for whatever asks for them",
 		"api/intake":  "takes traces in, for whatever brings them",
 		"api/store":   "the interface of what is kept",
 	}
 	also := map[[2]string]string{
-		{"api/rest", "api/auth"}: "a handler has to know who calls",
-		{"api/wire", "api/auth"}: "a session is who calls, and a token begins as a wish",
+		{"api/rest", "api/auth"}:   "a handler has to know who calls",
+		{"api/wire", "api/auth"}:   "a session is who calls, and a token begins as a wish",
+		{"api/hosted", "api/auth"}: "a club that is invited gets its organiser's sign-in",
 		// The suites of the stores.
 		{"api/store/postgres", "api/store/postgres/pgtest"}: "a database for tests",
 	}

@@ -17,11 +17,15 @@ const noteWithin = 500 * time.Millisecond
 // Exchange makes a session of a token, for a browser. A retry under the same order
 // id, because the first answer was lost, gives the same session. The secret is for
 // the cookie; end is when it becomes useless at the latest. It returns ErrUsed for a
-// link that signed in another browser.
-func (t Tokens) Exchange(ctx context.Context, code, order string) (secret string, who Caller, end time.Time, err error) {
+// link that signed in another browser, and ErrOtherClub for a token that is not of the
+// club.
+func (t Tokens) Exchange(ctx context.Context, club, code, order string) (secret string, who Caller, end time.Time, err error) {
 	token, err := t.good(ctx, code)
 	if err != nil {
 		return "", Caller{}, end, err
+	}
+	if token.Club != club {
+		return "", Caller{}, end, ErrOtherClub
 	}
 	secret, id := t.draw("session\n"+token.Club+"\n"+token.ID, order)
 	now := t.Now().UnixMicro()

@@ -69,7 +69,7 @@ func TestOneBrowserALink(t *testing.T) {
 			if _, err := k.Whose(t.Context(), link); err != nil { // looking does not use it up
 				t.Fatal(err)
 			}
-			secret, who, end, err := k.Exchange(t.Context(), link, "order-1")
+			secret, who, end, err := k.Exchange(t.Context(), "harbour", link, "order-1")
 			if err != nil || secret == link {
 				t.Fatalf("%q, %v", secret, err)
 			}
@@ -80,11 +80,11 @@ func TestOneBrowserALink(t *testing.T) {
 			if got, err := k.Browser(t.Context(), secret); err != nil || !cmp.Equal(want, got) {
 				t.Errorf("the cookie is %+v, %v", got, err)
 			}
-			if again, _, _, err := k.Exchange(t.Context(), link, "order-1"); err != nil || again != secret {
+			if again, _, _, err := k.Exchange(t.Context(), "harbour", link, "order-1"); err != nil || again != secret {
 				t.Errorf("a retry gets %q, %v", again, err)
 			}
 			for _, order := range []string{"order-2", ""} {
-				if other, _, _, err := k.Exchange(t.Context(), link, order); !errors.Is(err, auth.ErrUsed) || other != "" {
+				if other, _, _, err := k.Exchange(t.Context(), "harbour", link, order); !errors.Is(err, auth.ErrUsed) || other != "" {
 					t.Errorf("another browser gets %q, %v", other, err)
 				}
 			}
@@ -109,13 +109,13 @@ func TestProgramsFirst(t *testing.T) {
 	if _, err := k.Caller(t.Context(), token); err != nil {
 		t.Fatal(err)
 	}
-	if _, _, _, err := k.Exchange(t.Context(), token, "order-1"); err != nil {
+	if _, _, _, err := k.Exchange(t.Context(), "harbour", token, "order-1"); err != nil {
 		t.Errorf("a browser: %v", err)
 	}
 	if _, err := k.Caller(t.Context(), token); err != nil {
 		t.Errorf("the program, afterwards: %v", err)
 	}
-	if _, _, _, err := k.Exchange(t.Context(), token, "order-2"); !errors.Is(err, auth.ErrUsed) {
+	if _, _, _, err := k.Exchange(t.Context(), "harbour", token, "order-2"); !errors.Is(err, auth.ErrUsed) {
 		t.Errorf("a second browser: %v", err)
 	}
 }
@@ -127,7 +127,7 @@ func TestManyPhonesACode(t *testing.T) {
 	code, made := k.make(t, auth.Wish{Role: auth.Volunteer, Benches: []string{"b1"}, Meet: "spring"})
 	phones := map[string]auth.Caller{}
 	for _, order := range []string{"1", "2", "3", ""} {
-		secret, who, _, err := k.Exchange(t.Context(), code, order)
+		secret, who, _, err := k.Exchange(t.Context(), "harbour", code, order)
 		if err != nil || who.Meet != "spring" || phones[secret].Key != "" {
 			t.Fatalf("%+v, %v", who, err)
 		}
@@ -162,7 +162,7 @@ func TestManyPhonesACode(t *testing.T) {
 func TestSeen(t *testing.T) {
 	k := newSafe(t)
 	code, _ := k.make(t, auth.Wish{Role: auth.Volunteer, Benches: []string{"b1"}})
-	secret, who, _, err := k.Exchange(t.Context(), code, "")
+	secret, who, _, err := k.Exchange(t.Context(), "harbour", code, "")
 	if err != nil {
 		t.Fatal(err)
 	}

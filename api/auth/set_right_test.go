@@ -22,7 +22,7 @@ func TestKeysOfAClockAhead(t *testing.T) {
 		t.Fatal(err)
 	}
 	link, _ := k.make(t, auth.Wish{Role: auth.Referee})
-	cookie, _, _, err := k.Exchange(t.Context(), link, "")
+	cookie, _, _, err := k.Exchange(t.Context(), "harbour", link, "")
 	if err != nil {
 		t.Fatal(err)
 	}

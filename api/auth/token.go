@@ -24,6 +24,10 @@ var ErrBadToken = errors.New("this token is not known here, or is not valid any 
 // one. It is an ErrBadToken.
 var ErrUsed = fmt.Errorf("this link signed in a browser already, and is good for one: ask the organiser for a new one (%w)", ErrBadToken)
 
+// ErrOtherClub is returned for a token that is good, but of another club than the one
+// whose address it came to.
+var ErrOtherClub = errors.New("this token is for another club")
+
 // ErrOtherWish is returned by Make for an order id that made another token.
 var ErrOtherWish = errors.New("this order id was used for another token")
 
@@ -81,7 +85,7 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	case !forBenches && len(w.Benches) > 0:
 		return "", made, refusal.New("token-no-benches")
 	}
-	secret, id := t.draw("token\n"+w.Club, w.Order)
+	secret, id := t.drawn(w)
 	made = store.Token{
 		ID: id, Club: w.Club, Hash: Hash(secret), Role: string(w.Role), Actor: string(w.Role) + "-" + id[:6],
 		Benches: w.Benches, Label: w.Label, CreatedUS: t.Now().UnixMicro(), Meet: w.Meet,
@@ -103,6 +107,23 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	}
 	return secret, made, t.Store.PutToken(ctx, made)
 }
+
+// Made says whether a token was made under the order's id of a wish, so that making it
+// again gives the same.
+func (t Tokens) Made(ctx context.Context, w Wish) (bool, error) {
+	if w.Order == "" {
+		return false, nil
+	}
+	_, id := t.drawn(w)
+	_, err := t.Store.Token(ctx, w.Club, id)
+	if errors.Is(err, store.ErrNotFound) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// drawn are the secret and the id of a wished token.
+func (t Tokens) drawn(w Wish) (secret, id string) { return t.draw("token\n"+w.Club, w.Order) }
 
 // made says whether a token is what was wished for.
 func (w Wish) made(t store.Token) bool {
@@ -150,16 +171,16 @@ func (t Tokens) draw(what, order string) (secret, id string) {
 
 // byChance draws a secret and an id that nobody can draw again.
 func byChance() (secret, id string) {
-	var random [drawn]byte
+	var random [secretAndID]byte
 	rand.Read(random[:]) // never fails
 	return cut(random[:])
 }
 
-// drawn is how many bytes make a secret, of 192 bits, and an id.
-const drawn = 24 + 6
+// secretAndID is how many bytes make a secret, of 192 bits, and an id.
+const secretAndID = 24 + 6
 
 func cut(random []byte) (secret, id string) {
-	return base64.RawURLEncoding.EncodeToString(random[:24]), hex.EncodeToString(random[24:drawn])
+	return base64.RawURLEncoding.EncodeToString(random[:24]), hex.EncodeToString(random[24:secretAndID])
 }
 
 // Caller finds who holds a token. It returns ErrBadToken for one that opens

@@ -1657,8 +1657,11 @@ type About struct {
 	Now        time.Time `json:"now"`
 
 	// Secure where the server speaks TLS; missing on plain http alone
-	Secure  *Secure `json:"secure,omitempty"`
-	Version string  `json:"version"`
+	Secure *Secure `json:"secure,omitempty"`
+
+	// Shared several clubs share this server, and this is its own address: it lists nothing of any to strangers
+	Shared  *bool  `json:"shared,omitempty"`
+	Version string `json:"version"`
 }
 
 // AddPacks defines model for AddPacks.
@@ -2526,6 +2529,22 @@ type CloseRound struct {
 
 	// Round of the last drawn stage; without it the first that can be closed
 	Round *int `json:"round,omitempty"`
+}
+
+// Club defines model for Club.
+type Club struct {
+	// Host its own host name; missing for none
+	Host *string `json:"host,omitempty"`
+
+	// Invited missing for a club without an address of its own
+	Invited *time.Time `json:"invited,omitempty"`
+	Name    string     `json:"name"`
+	Short   string     `json:"short"`
+}
+
+// ClubList defines model for ClubList.
+type ClubList struct {
+	Clubs []Club `json:"clubs"`
 }
 
 // ClubOfEntry the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is
@@ -3476,6 +3495,24 @@ type InspectorTable struct {
 	InspectionGate GateRule `json:"inspection_gate"`
 	Packs          []Pack   `json:"packs"`
 	Seq            int64    `json:"seq"`
+}
+
+// InviteClub defines model for InviteClub.
+type InviteClub struct {
+	// Host a host name that leads to this server
+	Host *string `json:"host,omitempty"`
+	Name string  `json:"name"`
+
+	// Short 1 to 40 lower-case letters, digits and hyphens; stands in its addresses
+	Short string `json:"short"`
+}
+
+// InvitedClub defines model for InvitedClub.
+type InvitedClub struct {
+	Club Club `json:"club"`
+
+	// Links the sign-in of its organiser, good for one browser; the best first
+	Links []string `json:"links"`
 }
 
 // IssuePack defines model for IssuePack.
@@ -5418,6 +5455,12 @@ type PutCarParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// InviteClubParams defines parameters for InviteClub.
+type InviteClubParams struct {
+	// IdempotencyKey As of every order; without one each asking makes another.
+	IdempotencyKey *OptionalOrderKey `json:"Idempotency-Key,omitempty"`
+}
+
 // GetUsualTableParams defines parameters for GetUsualTable.
 type GetUsualTableParams struct {
 	Cells    *int `form:"cells,omitempty" json:"cells,omitempty"`
@@ -6040,6 +6083,9 @@ type GuessRunJSONRequestBody = GuessRun
 // PutCarJSONRequestBody defines body for PutCar for application/json ContentType.
 type PutCarJSONRequestBody = CarBody
 
+// InviteClubJSONRequestBody defines body for InviteClub for application/json ContentType.
+type InviteClubJSONRequestBody = InviteClub
+
 // PlanMeetJSONRequestBody defines body for PlanMeet for application/json ContentType.
 type PlanMeetJSONRequestBody = PlanMeet
 
@@ -6255,6 +6301,12 @@ type ServerInterface interface {
 	// PutCar Register a car or change what is known of it
 	// (PUT /api/v1/cars/{car})
 	PutCar(ctx echo.Context, car ID, params PutCarParams) error
+	// ListClubs Which clubs share this server, for an organiser of its own club
+	// (GET /api/v1/clubs)
+	ListClubs(ctx echo.Context) error
+	// InviteClub Invite a club to share this server, for an organiser of its own club
+	// (POST /api/v1/clubs)
+	InviteClub(ctx echo.Context, params InviteClubParams) error
 	// GetUsualTable What a class usually asks for at the inspector's table
 	// (GET /api/v1/inspection/usual)
 	GetUsualTable(ctx echo.Context, params GetUsualTableParams) error
@@ -6934,6 +6986,44 @@ func (w *ServerInterfaceWrapper) PutCar(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.PutCar(ctx, car, params)
+	return err
+}
+
+// ListClubs converts echo context to params.
+func (w *ServerInterfaceWrapper) ListClubs(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ListClubs(ctx)
+	return err
+}
+
+// InviteClub converts echo context to params.
+func (w *ServerInterfaceWrapper) InviteClub(ctx echo.Context) error {
+	var err error
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params InviteClubParams
+
+	headers := ctx.Request().Header
+	// ------------- Optional header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OptionalOrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: false, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = &IdempotencyKey
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.InviteClub(ctx, params)
 	return err
 }
 
@@ -11062,6 +11152,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/tokens", wrapper.MakeToken, options.OperationMiddlewares["makeToken"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens/:token/revoke", wrapper.RevokeToken, options.OperationMiddlewares["revokeToken"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens/set-right", wrapper.SetKeysRight, options.OperationMiddlewares["setKeysRight"]...)
+	router.GET(options.BaseURL+"/api/v1/clubs", wrapper.ListClubs, options.OperationMiddlewares["listClubs"]...)
+	router.POST(options.BaseURL+"/api/v1/clubs", wrapper.InviteClub, options.OperationMiddlewares["inviteClub"]...)
 	router.GET(options.BaseURL+"/api/v1/sessions", wrapper.ListSessions, options.OperationMiddlewares["listSessions"]...)
 	router.POST(options.BaseURL+"/api/v1/sessions/:session/end", wrapper.EndSession, options.OperationMiddlewares["endSession"]...)
 	router.GET(options.BaseURL+"/api/v1/people", wrapper.ListPeople, options.OperationMiddlewares["listPeople"]...)
@@ -11615,6 +11707,84 @@ type PutCardefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutCardefaultApplicationProblemPlusJSONResponse) VisitPutCarResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListClubsRequestObject struct {
+}
+
+type ListClubsResponseObject interface {
+	VisitListClubsResponse(w http.ResponseWriter) error
+}
+
+type ListClubs200JSONResponse ClubList
+
+func (response ListClubs200JSONResponse) VisitListClubsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListClubsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListClubsdefaultApplicationProblemPlusJSONResponse) VisitListClubsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type InviteClubRequestObject struct {
+	Params InviteClubParams
+	Body   *InviteClubJSONRequestBody
+}
+
+type InviteClubResponseObject interface {
+	VisitInviteClubResponse(w http.ResponseWriter) error
+}
+
+type InviteClub201JSONResponse InvitedClub
+
+func (response InviteClub201JSONResponse) VisitInviteClubResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type InviteClubdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response InviteClubdefaultApplicationProblemPlusJSONResponse) VisitInviteClubResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -16612,6 +16782,12 @@ type StrictServerInterface interface {
 	// PutCar Register a car or change what is known of it
 	// (PUT /api/v1/cars/{car})
 	PutCar(ctx context.Context, request PutCarRequestObject) (PutCarResponseObject, error)
+	// ListClubs Which clubs share this server, for an organiser of its own club
+	// (GET /api/v1/clubs)
+	ListClubs(ctx context.Context, request ListClubsRequestObject) (ListClubsResponseObject, error)
+	// InviteClub Invite a club to share this server, for an organiser of its own club
+	// (POST /api/v1/clubs)
+	InviteClub(ctx context.Context, request InviteClubRequestObject) (InviteClubResponseObject, error)
 	// GetUsualTable What a class usually asks for at the inspector's table
 	// (GET /api/v1/inspection/usual)
 	GetUsualTable(ctx context.Context, request GetUsualTableRequestObject) (GetUsualTableResponseObject, error)
@@ -17403,6 +17579,77 @@ func (sh *strictHandler) PutCar(ctx echo.Context, car ID, params PutCarParams) e
 		return err
 	} else if validResponse, ok := response.(PutCarResponseObject); ok {
 		return validResponse.VisitPutCarResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ListClubs operation middleware
+func (sh *strictHandler) ListClubs(ctx echo.Context) error {
+	var request ListClubsRequestObject
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListClubs(ctx.Request().Context(), request.(ListClubsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListClubs")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ListClubsResponseObject); ok {
+		return validResponse.VisitListClubsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// InviteClub operation middleware
+func (sh *strictHandler) InviteClub(ctx echo.Context, params InviteClubParams) error {
+	var request InviteClubRequestObject
+
+	request.Params = params
+
+	var body InviteClubJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.InviteClub(ctx.Request().Context(), request.(InviteClubRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "InviteClub")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(InviteClubResponseObject); ok {
+		return validResponse.VisitInviteClubResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -21966,616 +22213,625 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"3L3vliM1li/6Klp5Zxbdc8NFVkHRkPkJCpjmNg2cqmJY9zRcIztkW5NhKZAU6XLP4rHOC8yT3aW9txT/",
-	"pHBEZlbPmfOhm3Q5HKGQtrb239/vP662+lhrJZSzVzf/cVVzw4/CCQOfPnffCm6d/7MUdmtk7aRWVzdX",
-	"P3HpWKOcrJg7CFbpPTtwy7hjlf8BcwdpWa2t9NcXzH+lmDalMB/4P+1JGLbn94JJ9+yquJL+nr81wpyv",
-	"iivFj+Lq5oq7Ndzrqriy24M4cj+KnTZH7q5urqRyn3x8VVwdpZLH5nh1c11cuXMt8CuxF+bq99+Lqy+E",
-	"2h5+4O7gfwxPqf2H+JCN//6quDLit0YaUV7dONOI7hP/yYjd1c3V//VhO08f4rf2w2++hIe84ua75rgR",
-	"JjyoP1d+ghR8z7RinG25Ca/cHwxeNDmaI3+Hr/vZZ5991nn758m3/1LeSyu1mpiAki557Bx8VUp83dTb",
-	"C/yS6R07HbhjJ26ZPeiTYlyVbHvgai/KW3Y6CCMYV9odYK4Ek9aLlxFsc2ZKn0DWLIiNZUbsGitK9gf/",
-	"D+XKSrUVf2Qn6Q74kPDbZ+wn6Q66cUy69gZG1BXfCgvXinth4vUZcaR3uBqsxrdC7f3kfvJxXAHrjFR7",
-	"nBXlzHli9oX//rFT/2fB3cQzDoK7Bz/idaPoKX8VYuopRyHcY1/ke5AZXn3v9cRfxHksTJ9bL0N+uc6o",
-	"TW5hwf3ienERfHtg3N5JtWdHfidsEKaoYw6Cl7DFaNjflOJYayfU9rzyT0zqmqaR5VVqefMDfXsQUd3J",
-	"smCc/fjjN1+yIy9Blr0YbisplLslkTzS9cwK5Rjfc6m8ojBS2M4VSix4k/xaXH6zHwzfOrkVr5sp5WEa",
-	"9QSSFZ71RtgLysriFY+VszeNEeMls/ooNro8g3bi9k6UoJ2s46q0ftF40OKO1MuOG7Yz+hj1TWMbXjGv",
-	"RG6ZNv4320pbL41+o/ul1IaVhp/8P6G282tbG703/HgUJLS2McLL+U74Y9KAmnIHrvyFR2m9qtSGbXlV",
-	"WcaZ399sI3aa7ubkUdAQUdM6XZXtPpGO2cZvk6Bgox6Fs3DVqEreiYIduCrjB3rwyh60cQXccVVxJ8wf",
-	"M9rSv0JvM5GIbbSuBFdXv/t1MMLWWlkBpsYPRm8qcfR/brVyQoHVweu6klvul+jDGq/4v//d4jkzb83D",
-	"feGJ/RX/TjvaYyXTjbv6vbh6LbZC1m5iFMueHu6XePqr9skFSJpWrJT2zg/jzcGr0/4gnHjnPtza+/7D",
-	"41beSMVhBYabefTgz5njmwr00OuvX7GPn396XTCp2I9vv159igcoZ5uzCxrpyM3dVUEKB9bqFY5q9aW0",
-	"wcbz/5zflKMx+VHRHIGdufHz781Po2thnESZ4GVphCUBkU4cbeJm8Y25MfzsP28rvb1b2y2vEtv8Oco8",
-	"r2Cj3LKj3zfSbyQjDoIby6urop3WUjebSrTTSjYaPKXZJIej9Km3MiV3YuUfNl6c4sqKLWmjKTF6g1f9",
-	"XlzdC2Npusdau12Av8ULcTz9SaHBF50J/iWOTW/+XWxhM3xelj/w7V1YComn8w+dJdrxyopisGp1+E1c",
-	"sUs6ufCW1Dd49cvra7Br6ePz4fIOXhMflh69rt3XfOu0WfoGercTZiw6eocHtz7W3EirFapZr2MrreHA",
-	"cLc9+5XM1lbLXhUXjEb/dpxUzLRigauG04EjjzdJzos5hhN34bRsuVmT/C9zRYorf4itbX9bhJ0Vb/T8",
-	"449p8Yd3anedETthhNqK9ZFUZH+NdtrAIilxEtaxeDnbHsT2jsESSsv8j28Zjoosf1rNsMj+8vFq1dw5",
-	"YfyD/r+/fb76n3z19+vVZ7+0fz5br375l39KmlTdZaLpyCyPKF83KqENvVGYdrDAOtxyw/baGxmKbcSW",
-	"N1Ywpcmkkc62o4qncHHFE3MIrpS3TxRMBdgFeAvmp1e6noKc0m59iRmLxb7x2qecMMboiluwsQq/VAdZ",
-	"lkJ1gg+mUbjDtv68KpOvOSV/YxlrVPqcaUxi/k8HuT3AIPSO+TnylxVoGD6/SvrlPVFAGxrHB+vRTktS",
-	"Puzda0EjXLB30dOcpYsfpYBajzavgBp30Ea6c1qWefg6blYrzD14UvpEm5Sz+uD16wHMW+ZMYx3bSWPd",
-	"LTtKa1v7mjYAXng1npXSzj+rd1LthamNVIlN8+bPn69evPwk6g//kJ03GgUYVwfxjpdiK4+8gnAYjB+j",
-	"ILihRk+7S/mVnad4UaubTSW37E6cxw/xWxW2rtd1TOlSsNWq+wqJZ6L1fsm0gKv604HDLXBCU4v+BSjO",
-	"8yuvVr/Q5Xnp0SOqyvZOnRfXl84cL6jSzhD7V/FCbyuHgJgfYFV9v7u6+dvlXfPL0MjenBkqhm3Frbcu",
-	"vaEShaNqNoxjNAptcWnZvzflXpR+CAv26qExCVk8aFcwe9JVJVTBKsEhIuJ9T37ke1HeMG+jgF9aWXh4",
-	"tF+S2lMq60xzJEekcyR+fJ0Qokrzcn2fVJT+TR07aXNnk0Z2awpc9yyB64SW9o+xCRVy0sx/xWotlbOo",
-	"L+CYEFZ6Z34LL+xntHGiBD3tndg5tuq3mpc/+Nv2TdYXXYP1xdgf0bVQqQkhaTgddCVQPri3WKx79Ny0",
-	"77o+6sMxHTnv3i93y852cuJYC8NdY8R6e8mSe9m93Qo+DgY50CntZi1os8d5m1AnP0lVorf1EF3SXw2p",
-	"/EHjrynev5Zp98ik21fj/msFaM7V3cXn76IAXJC9W3bt94XSrJLHvon3UInxory2KfV0YpVW+6AV/XWW",
-	"bYQ7CW9ynrS3pi4piD+9+PTiNhiJ7Jzpu+eVLC8MG52JrW6UszRxwfHAGS35+dHjf+QOEXupXgf3B87d",
-	"hfsEjAeRmIhOKJFXFaPrwuEG5gZaaUYw3FX33tksHhYQeNEPCCT065abxCg7rh83tnv0Pnwkk5GJmV7u",
-	"Jxd83OGy+5crpjxGyHGO3cUtr2SNjtekWsLLXntjgRQapONS57dQYHVa4ZxUe8tO3sLey3uhWMXB9hbC",
-	"WXYnRM3cQVsRT98z2+paipIC1fMdSGm2zTG6/MeZHlz/Z82CH0KUrK7nXi9yaU9vI1vYIfD/mEW4ZRyz",
-	"jzAtqPa0gu/52TKrk14HhLBmjkeWSc/1yM2dXdfCrIMPO9bWU3668dJRXnQJ4apWkqzjx3rdzHO7B2IP",
-	"eamYEB+JQXKJR+/ZGUJ3aeOcZnfTQzyUh263hIQnj2qDP7loGl6KoKX3Ril2vKnc1c31s+uXQ2cGNr2X",
-	"YG5K1ijv23KpXOaImzqRe/srPtObh4P4T+JprQrX27sPLDPciRnTcclIaPdXHM/zYnSW8BJcqHthmDMN",
-	"JCUnHvyi+8xnLxNPHe/I7tPbG318yf5st+1AajrBuw8sqyucrW7U9mLQ9tG7Pj+j1ok6LCj8Apd1mXhf",
-	"P7u+vniA5pXIxPZ/lzr+MMl7EF4uYy6gUU4YttHv/D9xCpaCflcac7NKCK/6K7FzzJtNITAFP4KqKXYn",
-	"ztGAhDtgRtBpf0f9zp+6otqNwlcwlOxBTUlsTTUFFbfzA7fWeXEZm8D+gTfje3uLUKLAVVD+ddLMiq2G",
-	"M++3RgoHIQfG1RkSbresUXQv/88YcAZRgFCflwjjROkvq6tmDyGLTqacbYSVpaBxWJwsP5PgvSgBMUE/",
-	"lfodxKS8rPyNZqu4gvFcFVc0BPiLntIRiUzsCycmKzmvYm4olc3UtUsZVt6IxkwS1D/hZQXTVSlCWHOu",
-	"yYr5rjfCpfKiHYN+1s3wZUSJBmbyhuCyZY8seuAHELitxL2obMGMqLiT92JmlpVs+6TjvSTPOHCFkmnj",
-	"ZrO24rd84q9qNh9YVul90aneaP0M77XiOZnynhNvoJUS26xIBL9qyxXbhLSj3wngzzgJjz8yp/fCHYTB",
-	"XaC0EpgFgkS+P7mNblSZzv6UYm9EysWjL6AKxQhR6mPQeEpLK5Kvs2tzrbNFdG90UyeeD8dVdNrCTMAm",
-	"GUwHvidUfkHetbtThiUD3WjWYPGHnyEIMnOH+O3+LV7vT3bMP2QOkJNuqhLqfHD18DU4Sv8sQf5OO5Ea",
-	"cUxaX5787+HS34urei1+a3iVjnXonROKwQVxBUrpf+qdmmOzPczbwrWu5PaM6RbUxEbU2nidttXGePVZ",
-	"XDl+J1a6cQkN7BVwLbjjG1kls0ZBo7Q2ainuJQ8lp35HQHpOYU6eSn7nJAJFbXTZbGXuyXqHm56esuUG",
-	"q3h2oBJcmLalSg/CX8k1OfoTFI6JIP/JrUhabIYOgqN3vQ3hoXE6bphBhz248yolWjtHfe/VklbVGUvh",
-	"tvwo6FCnUHt+pE7UmXd1GvcJH47hsTvFNrYWWzf/7HiDP3jdqNTtTtq4AyQ30jM42DsbNIGwom974Gor",
-	"Erp5aHaI3646J1TcVCQrRQgTBYXePVyilm11U2/QUdm1FkJnjuJBW0QDpohlJrh6WWvo6+haJSKLyUBF",
-	"1xnrb3HbVK5/IEB8sZT3shSln1XpbplUFIA9yqqSWrmDnbflpqIfTSJZsMQjnvZPgj6KfgrNgX9udma/",
-	"ldZl5nWBgZcx7FIDFBPLDGXQ/6h6FXMU5TpVteLdL8Xge1ZTgZPXzjfs6epZ8oK7QZfx4mx71xKyzLau",
-	"+HmdSbh3csCjb2bXzDCvRHccvUqcF38M+ilPTi00CqSeeBBVmV5Hv4SlX0LvxRm+FbEsB33lunHMyP0h",
-	"nVa+kypxX29v3oCn2F1FduRnb/YdeSn6Pp0Dt5gK2gr4edKIqHi9nhvWDbVl4wIJ8c6lLDtN8iSpQIUq",
-	"1QvGHTtq8OLuZ1t4/6MRjShf8aShOqWodOPWercOCZdE2XUBBZOZcwpzqpiTcxrX01vXqZ3gL1qXglcu",
-	"fTO4yYlbBtd49VxpCAJEKz09tDWm30CMxndG6YqJiG4abvYeXlYKFiyP2e4lKkP4aSW4Te9uqt8aT5v0",
-	"p0kpDBWPOM2sUGUbJbPpGmJrs71Xuhaq3Ul0aVsVgcpQesnNxIGMmyzhi5GisCX9RkAbY8shfgjFYOUZ",
-	"k1j+m9TuhDKYjM8EE6PAHtHmA0slM9bJqmInrpyFiiosBax6RVXzrDt+tkmXMFnulz9mcMnmFQHi3VNZ",
-	"S+9OcPj5UJkkb3M6CFHNzW9lLI+B2iDFnD3u37TqZUlNdePSCulx9c49j7EzUE2R0YGBdE7msw86RA9B",
-	"50nlfQ5wccJBRpsSsvrzTCs/gC/841KRJh4C67Pu9Wd/yKWOAjqMHnWTmjdkTaQUsv9uTcZZUpPRJWBi",
-	"jWeWepSU3yraCeug6YJMZ9rBMfirZqvwWlv3BPOHt1k77XIhEHC3vY1hwdmojcbiQF7dMvw1Vpa2Befo",
-	"oByvMkXwFBh61LDnOvdJF5KWOw6mo6VBnOLkZnfVF7SH+jurWzaZEBKsUpxOIzWq/MFfSD9Yww7M5KP5",
-	"llqR5sV+/eWpqZx6BERN15XYuezBtxeprwbz3umwxp+Ex8bXSE614ds74RZOdMWVWJfCyr2aPzvfciW+",
-	"hN8klUzOQ1F+Q89+yJeGn3LxGApQz/ZacWpAYJ5wf3TXCbYKDWtidf5MHlN/hSDakjbGKuFN7BDFgAvx",
-	"iIHCmZSqC07ZHEWRKf6Qu7USokymGShLx3ZScXLbvKPl3bmNgNMw3U9RiWSAG3IiJzpGrbgXhvrs7A17",
-	"XrAXBdOGfRRTnaXYyrLrDMzJa+PcQWZVqjbBkbxJ3ZhaWzFnAn+gS6NFkjQUsHXbvyJke9+cpKXn4wHB",
-	"vTTBgReMCrQKQ1LXsq0uwf+e385oK+0W7443lU4eHu4gTbkG7INkW26iCgefP7ENXgctOjK21henUisx",
-	"nspwpm7O4oFzFgy9xx0P20pnbaPS8JNKfwUGw9IFy532lXZrK3AUM+L5R+EOunwfp3Cq6ymWJnlNGZtS",
-	"uIHaUGmDAzRsyun8ptSgbHa6qvQJL+fQIp+2oGaf1xlbLjFSBBjxuxeeDh1HIJWqYM+jqqL6xqd5jbmm",
-	"w9BeIHkMEkZiPrEzQQuMNqa/i1nrXTbCtd6IFOgPLibjR632ZPO+8+cEmr16t84rYozrJsokKd7rHYGt",
-	"PlLlhoR6pWRepLiKz0mKQdRsw8OXO7znpFMOV9DMjE9vOHMAw0YCgAJcDcO2jJBjktEmM1sBnaRSuaX5",
-	"PbHMr3glVMnN59jHPV7qOolItBEHSVEl6gAf9NpdbGCF+/6SHlGnvvFSiGAMmoJVjhA5PApuGzhOt0Zb",
-	"+4wNC7hi424tya8Eo0IigBXUQ/ysxuWO/vJ/CSVLHzL7m3Hso4JttDuEwiEluPFi/Z//64iFWFCaBJZS",
-	"hLjSSjz7WY1qssLjszGZhdVsxRWONFkaujlDkP/YQM1Z++4hWq53u4IJCf3op4stCQ+pruu+bneoGdmo",
-	"gsn8sD6EB5Xtf5owqQ461TeH0R8HMF0WD4yQvOV20M6AwD3Y6g8FOf5r9KVjqskKdgCwqYwdnd7Saiuq",
-	"B3boZ+PKplExluX4nVBsw4f97c9ffPqoBvfEqySyghknZbL6vBuEHx8IjwmBdsvM0yJrHlAL/lCQhO57",
-	"Js9JxAKiyi6ow6TiCsva1P3SGZrfWJiurM3N2/m7OA3/CJCJcd/MenqArypulyKDUI7sYl2YvzX1KIIj",
-	"Md2+fF3k6hsraV0mK8JVmxSB/l2L7bvzSjv9zb1+7KvKj67HulIq76QTPGQyOyMtdTl7vw004klaKnAJ",
-	"HWGze67oaa+bSoy7r0bOUT6nm5XqzCl75NZCv+S+t07P5zQ6hhhZV5nSr+LnZFlbzBB2fgn9bqNr39cW",
-	"xlZ+nMfcPgn1W+MKD6V0o7apyBLsHizaJtQ0NNYII02rtHEf70glHgvKMiazlGK3CxVfg0LX0BNO6BHi",
-	"WLsz+Xfgw6Jfx6VhGjF9IOFJ+SLHEL5jUTn1VzCWlK+/k9hYN1WPabV38b0TKgH7YuOH7qBgHCxYGJ6N",
-	"VcHpSl2jj5kmMEopTZbViXfuaxwp+GOh+idR5oNjgaIsSmfvCIRzy00B08l3TpjWlkpEeSaqduHZ6ztR",
-	"u1SJFngRODkxl0ogi5rteLoIAUYxVX2JJl/NJTaV0jtuoa63W5ccPCp4QaW1usEa0RY9yl9xEsqdsf3v",
-	"t0Zu7wTIma30CUsFhwWCXWeVG5fuY6fZpkgljRDLD2cLKzchDDROm+lKlOtO7XhibHiNLTOHRpD0OEtb",
-	"bpjdwolJ1XyqnTm4DDtH21LaW/J4WkwHfGgwj2aW2i4EBkohTrSdrrxTmAuRy9LIezFbQ3wrdyJTZOof",
-	"veZrmrfM7tCZ+kXl9Vc6BjvQcU6H8UMaM6EPn3mZWlGT8E0M8oMwkozd4h5Z1Xx7R307fHvHQlxtF350",
-	"65+7UtrBjUCtXoffUsAcP1RwNIZPJT9DIRFdEr6M0gK6OZRle514y6RabSq9vbO4Bw1XQ71DzROQU8DS",
-	"jJlr9iNM7k+HZBdBqIVJl3mELjFvvIFX5lWl04xvoaTpBgPjtOTRfaNTJ5TnK93sD+wsCERyI846hHbC",
-	"WcpiaekFm5mwUBAoCbRLFJ7O0XzVOahGghnOg55ujlXKbW1QOJCjws0YH1/yc6K1HdsGZDKzEGK7GOzD",
-	"ZaazQO92ciu94IVA7k4baJmZXVIOMynKV3EEqWWfBeAD2NC9dEFGj0ssrbQFBJQVHV4Fo4Y7PNEoEl/O",
-	"r1DJVkU0m0raQ6bKNlbRQglHUOES9j7mT7E9Id5lEDlf2P+f07gBXcIBKNjDeuUymvZR5RUB/iwE6GH8",
-	"GdH+Wu4bk6qlQHx8O1ENh+q3BbXgBnsunL5le+GCpYl2xREnfF4tHJaafQ4jSJcuTSP60cgyX1baCuvW",
-	"UKCcMRmPvKr8UgpjtAka0FjUebibOb1/1xbgG2xEDYkZBHWlrT3jaMea6fQ2bHdZ17aiPhwqSJ41u/8K",
-	"752YVXmsjb4XZa6BhF6f2l7jv9Hy4/y4gxGpKSFoaM52ujFuZueT37SLXLCLphEcaVdLwjZtbwvJVLtK",
-	"Rdwjmb3lLalUf4R1C2ywS7I+aYzVFU/NSHsot46AfZj+apsPf6h41mhMHJCdZxWMV1Z3wVookxmW67F2",
-	"64JONOGwbOaCW/IGrsv3qPf8H68ZQQ+cbtl13ArqjB70CZ34bGsadymNsDm3BtVcX+oNjDU1P+n+twfJ",
-	"g3+MqC/281AvWXej4VS2Eh1WI05CGGjckyje2d2X6k4KrdxzX+bii8ANM0P4gYodYlX6QYjKaxABfv9R",
-	"Y4tVANKqQzbEYgTdoLoxEJ9L1atHQVyW4sTIbRBLoIPQu9tIIBAxIsjOD8K5CAzz+gnBMMF9XTshUmnk",
-	"UMYmsO0VfI53AyCUy8FT/wyp9gseEhZvyVNoKTsSQbaB1wQrLb1s4P9PLDrEiPdL07qpYLNOdjn2mYIg",
-	"hJFLgFynI0K53p72rsEdX3pv3BPj+TPNhtoWNffOo5WV3Pqvfnm/UezUpn9TG8ETRtSf9YlytOQaD5u2",
-	"Id4BaVGnQxiqNaX8P54ikJk96NOzq0Taai7EGJ8ML8I4IYQVgBCZNsRSQFjzghvVIpfmw7uJkEMXgBZt",
-	"ZQogwGMNV8ydILkNwLA9XpNO1134PPBuRv1NS7OxyIyFIXV6uykd/yYYAIOlyAHYRcsAg1XSUbzKhsqv",
-	"ENwnO0G6J4iWPtgwfjqLCPApl9g+Scyb1iYIEzzt3oItMvZtc3VlAbRoYTffllJvaQQkcoo70EItcktg",
-	"buBugKo2DQE+YfLH6Z85n621xdNdTK9goqmMYkn9gXYTAI7t0heBiyoirAMIV+imQ4z1OyVO0FsfjJMi",
-	"Bo1Pz9jnkIV2XLkYoIS2np8VhpJF0UE74KzkZ8b3GtiRWsqiLffPBuQowAUj62cjKinuIZIeeyBFTRKC",
-	"e9aP4Wf1xfBW1IwzanvUhqUcsKIVvFYVbMReYo7mwB1Wes10hcVOunR7drv18LTxph6H8ntIUkHHfOG9",
-	"Ma+SZeCwg3b5ZLJqoYYYOQL+X/OC91UIYy4r35hXnxXoc6bLKJrN97sYKO22vlx+wLB19eGlJP0Onvam",
-	"cDpl5k9s775ZytGA9IOXq/LxuvxzHdJoLXiyLOfN6TIg+CN/lzmMAPyu6eNk5eAbL9rSKZCJJ39KosTj",
-	"08sVHo1KaYJTn4/SWxh+uGfkh1O6Y2n5w6FXTZmpx8U6Nj/GrFgEHLcFaCx7rTPdD0RWkPI1jMDAKBmW",
-	"mOnSSG/ANuekHpsENdjt0ubyjkNi58AtIhAtRVmy/Dw/HpHuXbsE5ULTRDNJj8ysUOueh8Xn1R2vJHhZ",
-	"f5dqu9pyswEtVEl3kI03j5Xc3olqdRSOV6vDuTSyzMQrDo1aDACudUJ6MQnFnfcWymC4DbEwQU9iYKWt",
-	"J71efcZXu1/+4/knv//TVRKh43J4Ft7jrXa8sn3Bifv5oxnOLPkn05kQ5YijkjBNbQQ17U7Hf/4vmwAD",
-	"jaYUoWAhXJBxBeN2KyBx1vUtFtEad4viKNgwLZV+GYNb1Q350Sul5bFRd3+hupo5UhFpsxp11xrXlP0d",
-	"m9FG2EOmaKzTXIMwQXDLEw9UwLwKcBJTemT56HqFuEQlNdZvpukgCRHzlJeeSjjR5QsNaKh6n+ajatTj",
-	"5nDWGuM0d94nu9S0ox5k6w1b/k2s+GuBR8aa4Jf/eF58nNYDMAH9AOfHOVzrfnYRsKU3E4nT7tb0xrZl",
-	"esD7hrwwpoWYhUT7c7H67LYDwwIRo9ClqN8hlzk1/ud5M15eX4+MjVXnHxPB0cYAjuEQRX2enqh0qnq4",
-	"5taKDjFOV2/j3yU5XNyxUpaUDzqKW3SOvFNIqSJCfoJfFQC9a2NQoypjG7HgdEdq0gkPBhwXKMxoerHO",
-	"j6/nEYwEmKY5nGZ4IiVVeKtw4tEFU+D93rjRb7qrH5xEI1hb8ODfNfZVQfsQedfcGHnPKxIxaXCinkz/",
-	"p5JKABXkN9DkfdCbKUXFz8mJAes5lpb4y7rK2UGfp0U4HHjDpPDPGIHVjdn2gvNY0RsgwcPtf8kiFD1o",
-	"ezTrCZWRQ6Bvf7J0p19fTn6j4osLmFTX3daCZfqae422hhqKqRZZsWssr2yAwTmBaBNVD9wiUAUJ7BRc",
-	"kIU6AV9TKt+pBNRiAY7vnUSpgzwXcWXwrZhdktcnh+rtl4+XcMuG0WaXAbnAki+DgeQ2xXDrvVGgJGOV",
-	"4KVFbPctN8/YT53CPgjLdTOB40SDLkUSNM8ebr07hMQj1G+7MIeVqI51Ui8sjk1s8lqIcn1M5bmPgqvC",
-	"z8X1s+uX7PjhTLTOe12lSuaeP3vB/s370M+fvWT/5udXVBX7w1Yfj7q1Rf447xmPaSuDReq++FSovNIW",
-	"Qm0t6fVsAyyLTzAcD16YfXxEcFjCKMpNdZ4L29Vp3U/avBD7pfJGx/eix1ffrXHqAICHZvhc2jAd2EtM",
-	"QBtkTINcVs2mYHZ70LrywuWM1nVrxUDJH3WB77QpiJQzlE6HClOCZ/c60ytTYaxWH1jYrs/Y51TR1n3r",
-	"SvD7LoWQtP12zY9SIbc+ZP+CUE9p5M5dBvHxF03C9HZ5UqD1i0MMvYNnP2/3HWZqnYPcz71UqrX/MtP3",
-	"awOz7I7LSpQj3Ou6QXhPvMXClp9McdTdzJFDNV4Ixs1LQlRIi5jcbJ+9ZP/M/J4wrVXKIurwI8GS52CQ",
-	"4mmeGd6xSyR3lYne5IqCZ0CjPz7qF1DTw4qkhKmlNAHV5i9NwJiPh3cvTCm3vdIlHiC9DRgOIPHhQwXc",
-	"/kpLe74cJB6FJ0fAj1TcFaytzmvSxHV2UfIw6be4jYMDVLdb6RNytsg9wnjHUos/XD+7fv4nbwE9f/Yn",
-	"9s+QPPxjC6MLKh5+eh15dDCpRqeC01X5jP1VY/3vBvG2pALD8qZDOGQCrOi9MFaEL/xu8tbIgVc74L5o",
-	"qorBKd4Fsi/gK9R0cLuDfwUqg8erOz6uAT48ezW2xteY9kvCcoH52Olf02orbiBrCAAFbd4QDog9l4qa",
-	"AW1j0rlCnPu5RSqdns+BpUmtHwDlBcF9XIfMmJNCnqUd6dCNkC8t0yogHldpJoiijVQQMXtYiwjw8W5m",
-	"g5iIohz2Y2g5C+lA6JipAbi9zMHbCug8EWp7zmplqDAv2LUf4vNbthGwSVAU4XVhxclOgIIlXZWMA4bR",
-	"hpfVeebBOv/A/HfvrqzrqW5UbE9kvAKf56BPNnCD3FJzpHHevq9RXGnPUG8q+8OfdXWcaY5fAHZKNTyx",
-	"iiNxQSoydpoLBZ6jcwE+q6oi1p8hj3s3SY/1ZNmFj72QfwhwWhd31R+X5rq8rIwHMO445WRj/zt5qvei",
-	"Yk7rG2YBFZDhbuiYqck3Thxi9CiEkzvBH0q71RmOeP+Xn0EFKXXlPzpRVZdPNNqc7ROjmsMlJnEP+qJd",
-	"iz5TRjQXQMiKjmru7dx2R9CEttIxdRi+blSuDmoh68CYgyLQ+iWi4b3mhTGGdZ+36iqLQLGAFaaTEtG7",
-	"5B2zFAPLYLIoezItG/hWwebhUwZLh8BpbLIY6eSWV+yeVw22XP2Vq1JUH1h2AK0GtO3epPYfnrN/HtP0",
-	"rZ/P9WbWL2deeTf7nncz7/n75PRAi8mjpLgLbrAEkuDhnc8T3a1TDaxZUVE7aY6vIfn4AASreYmKUMLN",
-	"q+r73dXN3y7/5pdhjwG3mHFpK9k6xA6jwApmc0IYQ1p2p/RJoRF8L1KFVBeehkW8D6+2Cju299jMglih",
-	"3Kto1yZbLfYNN6XkioEbBZyaYagKMB4DWOvJaAfGdYkH0SP0dZq4Rao10RilvWKt1nZriE8xAcZ+0D0x",
-	"z8X6AAQI6mzaG/YeHm6VntPY15zY7LOBEgKzSzj9xTtnuB+WkeUsmk141gQRwSvdKIdlnymIbDTQZ9O9",
-	"mKZKmnjdzolgmlWxF5+60EXWSWnWi0eS4T3pVu7Gx84sSB0VM8YhDUYYnh7nIznxjUt3dy3ZINsmiyZl",
-	"IehJlDkLmt++5OdXTQZUR8lUsUms4oAADUL/WVbJO1GdMYBJ+f2Sn6mqY3YJMATsAFoEdcFM0t3HdJ7D",
-	"toeJTS3bl6FTYliE8fHvK/zjRftHsiiDJjiBxZDKR4HnDdnjSlh7G7mQEU5XmhLxGTAr5m3YWziIKrFv",
-	"04A1l5g2+2IF8OTt0RVXjXIFIQbUyb/DN2P6juS1faoPzEIQW3JQYDtxEmYVmVSVXsFbrAJMrdKrYIpr",
-	"JVaV2OM/bnDo+MHfcxUwfYUqV5CKTfwL5kpScYRJ9H/RJpFyuV0v5RXivToQf65AqdQVVwoq7THQliF4",
-	"lWZ9QUO1W8hpDc0VN9RGFDMa1N8I8wxRJMTxIfQIaRc0Yzx0Zy9iG1GpULps81DcGOn98saxAId31FAj",
-	"nan8srkcPLU5qGzUe72JR16Wr9Vvne1BVm3hRphajExHAFtMK6FmG0NbtzlpMAgzsfR7Ydc5gWu2Bya4",
-	"qSRMOHeDpZ3oBA/w2IkAv4RYi3ECpBXaSGAfY2NXDAbro7D5e2ewJ4hdHEPAe4kVXXH6UujfHallQhEP",
-	"JScrYTbmhh8SoIxebHjGtHKCUYS2QrskKLbpo+D8tTZiy1O1YT8ltw7sGQnIMwiBtmMARedXuORnO26H",
-	"9Bt/TdhlmYV08c6I6tE9M1NzfeBVhbV7ltDvusI5VeB/obS/fn49/4yuXy65+NMlF3+24GLLj3WVhlkZ",
-	"InU/v77CYeN48EHtHTIi8kMSRv3P+sQqRH+HiCXkI5wu+RlayU6hZtUKEXCKQiFlr5c01T9bVSlN0nEr",
-	"qwrhYMCQcLotqp7JJA9+ohe4qeeoboaAHtqhDZ33KH+0ZR9C1GKh4a3WFuG9Oo8l4oAZT/J3XEcAqRQO",
-	"n3WT0yqw1IrjXqdZpTE9gMyWljE+eDDtcWp6I8+J4ETIKcGc2OtCRDEEfIWdnt/eiQBFExaFV0JYeWJj",
-	"86S3nQY56/dsvwzVYzj2qG5s/gA658AF5yoeGXnAMuRJi9hcYN/dELQMUPwSF7oLr4fIb+RmneFH9JKR",
-	"k2zWAeoFJYdmdtBVadeXmyT/7K/7sU45b4N4MC0+WNGw5FI1Dmt/IMLmFwIZ7+TfxXxj9qjvMxlRDgCB",
-	"N+SYdGb5FDFHEXZ+502WMJwAGhAsMG2w1bkgyTJ7YR00Ti1ztP1k/1Xfiywc68Q7kHDYO4zDEerVTSR0",
-	"Cu/FJeAw+m01gt0Cd1yo0oY3G28GJSiMwGk2FlEH1fwy22s4IHvkZYNUNBLDxO0AdfJQsgbSQV/zg+Dl",
-	"AMqvDzIGbchLFifPi5az1rssEgODHT3E3vCQkhS8hiLC6pZ9cokplKe5eFBOr70Znzi7ABcOkRztDRuo",
-	"HT/PuFMQE/MplMtb/cqPJEWnRXnVqTu81VX5VnqHZCJyE0MLE0ei4NUPkNFeln1YRkcVe97aoulPpqum",
-	"CUT3yBMO7cZ7xR3QI0A5naycfz6r88MC0sv6qA/HdOH/w253n+805YEsCpR8RI8BY5TYVjDK1EceftCA",
-	"BmISwSRpmrvj7U9FWmy2MWQ0MKW88sm574E4Hnt2WnhR7Hzyv4zVVD3wiORe5m5dyaN0OXKSSliMDnVS",
-	"UUozI1a93HQnjDLBxI92xiUmMG7SefPUmX86aH9q2TQAyWU4n9ZtAToY4lYPUCQQW2yJZnosM+m8vFZW",
-	"/NakmUJObSYeuLD5GSvTOsHMOyHqVaeKyQjTqFXFVfuBePVLWa6UdiuyVFMRScJryRDEmUYxewA7BS6M",
-	"CJ5xacOg4LmQsI8FGkgOuTgMuhOnDEU/jEMASnKlTzhLbelvO2m10UdpZ8N6fi1OrxuVBPbcVXw/X/d+",
-	"XfGkSZItmwjcHBNiUDeV9bvLm1/+AISgGWlkJH8HkNgD9/+ra6FC9aIXeDBqE4uld7sVMnVRtxKdqHD+",
-	"rIJTDrdfYT11chlDmnAcC0G26KcoFUmXGuOykwLDaVhW/p1qGg485mOU9R5pA9q/0CoQyAXRMKE7JCFl",
-	"ICSQXmXiBgLUc75FroMuMWMIVFPjPtSKEq3hMR2inmBZbNJ7LvJ/zwxfpSO8vVFHC1S3g9embftInOLN",
-	"fp8kLuSl16VA64ULuGugbu+WcWjAKKM9SZS0tiPrfueAXoQ9kEa1y3SO7Fu6SeTag2F0UHxRPRRPCEGR",
-	"zZgHMyCdvS3p2wWEzsGseGoI7XYoydcAxLZw9A3wc7Reg3gkJMBR1wOkbagvGQpoCWPdokuc5gRp5rWH",
-	"zuxd41UzIfuNCqGFtik9MKMsjcbho/z4i87kpKf1Pmck7sU6X5zlv83RTmwDv9YFcCrk4Qph08BAk6jE",
-	"EO9cSqMpfUqumkAPKVG5Cy2ScpgB4xA1oH5TYZ1FEE48H61O6THI+axjJ9ywip+qRTAz1MsXRYRBigIP",
-	"mFO7b4FJ3fUUF3GGU+8oTBKkJ4yi01uLjjwydCyKluAz1lKhFIxXLb6yi2RhSMGxBbqL25bBG21fihfu",
-	"aAOExjkK9hPlwMHvXAL/ZzRDWISeTODmKOx1LdT6QgCnbRnZi1Q05zZSoKA13ycEhlDWjpijuHoIxVHj",
-	"/FGagYaPfZMBdwTOOKz0aiFECLARm5KSUvZ/ADd0ZJxIbPheDRemXaBJE7A1Qjt7T3oWkE53tuZAAVQV",
-	"y0oRdKohiXjWBvtvQmdNY3Xa8Wp2h++SzH/72w6Ke9sVPM2zPd+kmUjEe+PSiHXoPJy8S2NEcAeRz/nR",
-	"TPRZsLeiPZ7jWRwO3vj6ozOkGBGL9+R4sKDdndVRR1NWxOenFGvP5fKkCKTCT/zc4fEar2yORTat6Sfm",
-	"Lwxq6nUewADbtZra0N/Li4HI1p4aQhdvq8YCrUeANsSAWrHo9otNsgcyWz5m4/WIm+eDdczfD8mlNvz0",
-	"ufeMlxIuR6d/HgqCFaKcQcIjyu9NKZB6eNTXgjfLvQV4iflwENgKEI/Es6gFaio1xCNKWXojom5MrSEE",
-	"Nqfcc1s1myN3wq6OQriCtZ+lWnkvuC7AGa67F8FcrAJ0Y6P8ta4xqmChmhL+6hRawmcqqSwwbrryXsFq",
-	"I6yD0XN20oYqGiDdye6FoVqpMbylH1E+xvRotZ0FvSDAayL3OvIzO4a2tIkz8TKqNOh0KhKjV0iLCTXP",
-	"DvJE8ztD57dP1sKsD7ox+V7dmWCdcq/kTm65cjN6IOJT+z9MT4auA9s6deot2P8U+rmQUPPPGKMLHc7J",
-	"AUUkktGJkoxqV4KdBXAbuFiB8oFlfm+XgGV/pswNwhFtpHGHnuOL5Di9pCrTqjpf5c6nIzd36UMc3aM9",
-	"1gz2eaBjTQsmd6BIjN+L8gaoj0xLFt36i/xO2IKddaP2wsTab8O33mT1GkWb9lP8fiP8P9CvMu8VQntO",
-	"6xX2cdL1oSuVPqWCfRuuyjmeLpUgCYWMphBIVwAjYLi6gyhtD4s+OMQdLzGVa0qqqy3i+65lpnUoYG0n",
-	"yjATCDZXyYSLrSt+Xmdd6VLa3xpeyZ3MBSmmS9cXxWoKyksk4zXTstyvluep1Mm8n2cs0KpPAdDFJuUX",
-	"ixmyDwPhWPcOq66vKCawt/h5ze1Dnzts/UshurkDerGXtTLY3dNg6j1Z7rw3TWz3eQOZi9OQ1anpyHfH",
-	"K5l11kc0+ifnjcy5IfDEt9wfjCmuE2NFr9O+cbvVp1cRa2/1/MXLF5nMbdUc1cI3h3G8gl8m8528SSKz",
-	"BXwVQPzk1ttp/ujClp5ACwzgP51aRuBImJsdaUf3tR9DanBKJ/ncnIYq8rY1CDQKgLZ4lQPGGp4qTz0g",
-	"Q1iIC+/3rVTpYqRk6Dya/jtZCQhmFy2f8xinlUqARTccnfGjgwDRi8TVDzNdRPGcFutZ/vUwtu7fBkyA",
-	"AwAhgRzRMIbdoEtYI/xtE9keUXPDHfZ3bPXxyL37cpRbXSGriOMbKIb78e3Xq09JqFubhbPN2YX6OW8+",
-	"+S+lYj91tugtOi1+DdvAbc0t9pdavHPXVva3TOlsmI8p7lhcNcaNgCF7hwnRfKjfMVzQlm0qoNHBdHGU",
-	"1X5IIMP/QM47RSYmKsgethNej/A9k2joE7JHqmzsDBGRWCKpQryekQctnF+dk03J7R0FJOg/EKlc0Qdo",
-	"BKS/wSBflXi6gaEGh/aKAze2WnU6uFfDDm4qBVJE1N3YOa3V8GbhPaY3ZgYUEU2xWH0ctOKT+Cvpmiw/",
-	"R+uyb1p1q/bRvH2I1Tphk17q18fWoyxkJBwqFko/oD4DDjiJiI/gCvRcsgIwCGR0GJJJgcvG5TjF9UBQ",
-	"gUs2Z2tXLjYax3GLrhXY3UW4Q3qreBHVIGU04kpNyzoe0mO32+wn6m3zCdL2ESFilrG/MgIkqojMWEkV",
-	"AM2ep8GsvD2QDjI9n8RATJ0QmpX64slPrCT0BjHmlKU3GdguYzM2MJrOTzzP59jvqLKehfpUVlyY/hy6",
-	"eQ45JYQJDhy6NVCf7sUoL+dPf5AHKETIpCkzC0T0tvTS00vzGoN6S/CHR8vWo4SaYRTk5jIDlIaNnfOx",
-	"ZHrTkHr7rwH19PvdLrVAsCGotpuXuvammNInqqA8e7N5dOwhjOp8+QKgXhxFxmWZWxam0y9BqJBAjg+s",
-	"oqGRI9dE1n/hi6ogvHB+dt+IlF6l28+Hj3raic1Bb/rNRuyBxEM6DyNgIkSSYWFv+UYQYSsWIWMoLk/v",
-	"uiTk0lLB0PRFjNcIcNcudHvj5GJSlfNoKRdjt2XrcbFjGEuC2mb8A9BVQjfbZcWHg5mAW/9a7htiMh6A",
-	"dBE20bzupIibc5D7w2x4n/irSp/Wx0xJDwAxikC84c+IANUc3XZpWaVrK0tR3mI/5Ua7A7bFQYh0Zp/y",
-	"UngixHGaN0NPU/pe8drOfOCRv1ubeu6r+Kt7xARzfiO4WvIIf/nyZ7iDTrueXvnMhuByjVFzr20+ezmA",
-	"qhrkdggO2YvnSZYuFnf1kMRvGd/gOdP2YVKhJoCYEo8rh6pnNGZOh5lFs83k+FLFuKPRtNuoN6hFZBCL",
-	"JIx+s0RmBsqMZCEsZtEH74Kt0RHKdgeMRG8o7sUIkS3s16TK9Hsz6xnlSYwuFzdmfaPgoVwKQE67HV/D",
-	"iFoQyxQhwl6qXMM/JRfxGkjNRafseMP6mAC6FgqjaFiOvADZVWRSN5frpULlazf7aKnHLFSqToLhT7e6",
-	"p3EI0KBMwRBEMIRIDGaRMWqEnTAfSE3s3Fo3bqqI+QQVw1jc06nux16YzTmg1iwqa9bwmAxOEHRBdjCz",
-	"EEoSEK39W81u6EDx/B5vnWzYjiAvk2hPBOB1zrXFzG65xlbSOXzSeGE6l0V7qpXu9k1aoY4Pa+c6v4Pz",
-	"3QmTAbynK/+cJITO1ZTh2L+OIB/9kb9H1KH5QEJTWEGfXU+8FQltwq27l1aUa+gysxkWdAiH7r2OOHhH",
-	"B1tCQ1NA0UucqG65hlZiZSLeHvyVymsC0Osx2RX5F6FKhJFyvInMJ1LxipIzgWgeeD7hvAyF6qvnAMw/",
-	"z1zYCOvWW27Wp+Tp0u5felZ1ZgiQbh20yUsbQTlmmfH3C5u3BttqEjXz8n1IxH9vBzuinIyqUh5Fufoo",
-	"/PEy/HGn9PZON65g479CLaA76VUpdoI7S9WEtvM7e5LWUj7Q2TQo5wQmmV+SAFyYhD8LcIadQ4+EtHeI",
-	"zuMy0GrvJeTEpVsn+csDistGuJPwcnLSrNezijU7ES7FMrpnAR0givF7YTCnki7kqrk0dm3k/pDptgLu",
-	"3ZAevAmQb/Az4ObjxkY8OLC/I1emvydupz7uwQxS5sm9whW9NUwEvii+5bxZR+RFtwb0wzT44uBgBTsm",
-	"4CVejj3QGDpofH090FVN/RVomXd6Y0xISne3J9VzU1VvvN7K4zcnjDzw46CLBIwJ499+rmu01MF1vEmN",
-	"A6h3tppQvELzkLSiU62A/SihSW2pN9V1f2AuUvP3r9yJ102VxxMPux/bwnmgEbK12Dpt4GTZVEh8FnOc",
-	"YAj1kNf1btdvp78qrk7c+PU96CrdLf+vjbCJuBUcn+ttBgW97ZIxjYroC3g1Ai/xk/ecQ2MQ2ueO7f3D",
-	"8JCGClKsBU9V9S0NIRmjJ6qB/SF7Qpa/oyACzBl3heEuwPuezR8RbjzwvfEtiv7kJ+XJ/355XfGlaZ2A",
-	"k3l2ff08/84p9BUVe+3hbUV5A7j5sQsZK0P94YeIUEKBcwd5/yg40J2LG7NbGfLi0z7z9+er/8lXf79e",
-	"ffZL++ez9eqXf/mnJcjlqZn+M1clwMIvTWIh5XUSFot2xPbOK6TTQQd+7Nn+6yPWMbV35uQ8sY5pecCs",
-	"ZUBvlLuAqJoSuuuU3A35euAFigkQ+uTKEvzJGDF0SQKpFLwM6cW5izfhXMbmkUQEH1nnaD7hQtxIRyFc",
-	"Amo5NGwqTWbtonpjtcDF/ZanKwcrsc/SopPlGducARDqhj0v2Avw1T6KKiAg9qSMu6kE2f8JzccHbnsE",
-	"5qFGOYLNYTAR88UoVtBbGWqwkyd+re2iHCnB5rQY7TN/Rr1elyAyBXc/0KUB9G2u0Xeph/q/SadztheL",
-	"aj2WLBb0ta2RQOBBtfO9Dt6Y6EVJDIohp07TtfDLkAJzkKuPKoTPwx+C+GlJYGMLaoXJcAf8Na8XTlBn",
-	"d9LG9W3yF15sgFp0XENM6EvTsH6XHNxKW/v4u5wwXjD7JperZE7oV6LQwyCz899qisk5xi0UwJRaCHCN",
-	"HkUXTH8HQLXWxbhNpNwg4gwrtlqVkUejz7sBoaH4XWDbSOnSAPCbgLwP5LLh0BDt3yU/RycIELs4wZ+P",
-	"AWsHKB9jiPNOsiePSdjB/iuwYKeNoqeQAFPduF0oQac124nTLeFvSosPwKMcX0EbbJ+6DToxvg7VVhKc",
-	"MZwtcPzftkjvTlflLavEvrt07ZCxpyei22Cznbc2LqH6DcQLq/sbheC5SK8yLi3DoFlaP+er8AIfMF5B",
-	"s44Dv7BxKP8YnpvaNd98OSiL++TjhztExdU3BPgXQhSL/JweauR7AYPs4hE+KVbg8DQMz+mDYSYXAEMz",
-	"D4Nx2Ml3OXzUoAdMSIrWeIpAQK9FaYhex6RD9fFHLy46f+m2W/9UwPwBdF2/K2tuMcPaq8VMLBYSWs4+",
-	"7r9x4vhvACjWq+L8KFHFeTI6RafWoiB2IPAgjlZJi3WwmFz2LxUCoxfsInqJ6ZV/m2yofjyjnxePhbZ2",
-	"WMWxEe6XrcwW2y9IY/qLE2bZY5Z7MhvaEg7SI+LLTJRmfBMippnGRu6mWfCcacT8MgskwFzvqX9i6r1j",
-	"ALhfgTFrzvqV5sMFkFEeFw+kDrDf8yDL+fbuyQ1zXOXuRI7fqJvexyEnl97aRvwQeE7nK+PZ0a9k0Ck5",
-	"kijjy0YilXWmCSnmS3rWr9m8oF0GGpISa/4+H1jWKDkrPHfpPDkLO8fv9INPzd1fxNm+Ee51yCD2Z+hO",
-	"nOeQE8FlqbtDoCpRcnbMAeHFKHYL6IvH8pHfJXUCt2vETc+BOaBF1CI1gtrxJirRfMUHfWAZVlfnKurz",
-	"rJ0TBQST8OaTLfl4RbJoqp0ccNKIN4QcA+8G613wPm78K4Pr43TwaSDeRyQzkBVPpoS2kUM2VegNkJgh",
-	"sUC4hOR1NZWLXXLeAKV0FU19iJT1XUc1AKyc7JSASRNlh+Q2oSUpipkSjOAU4hWEUGlKYSyGScld8j4X",
-	"5NH81Pk5vqWabciaxHddWKP95IXmogNM2CvkTdaZv6eKctw5E5Iad9fM0or59eKVwLKNVClACwhdCQft",
-	"rhADb6NFFg1Xm9wBD6ktD8TfiWno0HeHIostx81YCl65wB1GTtvYtBSKV+48e01iTDJ5DHlvsGDa60aU",
-	"EIpSJ8PiWPezjursEr9yB4o9opUd2lrLNPzksv4T79KuAYM9jdUe4O57UO151e5FAcF9GFf2lAbuuZx8",
-	"JRqFFAaLbkzfZQ9MdAeeYYmFyvYUILHX9B3k/5D27Wv+oKkMMN23UR3/rpjCaJMadElMbpReHeeG1PT6",
-	"5kM4IUQABuGFEbxLqjupvf9iru1M3xBOXc4k+VJYuVfpgAAh6n2AZ5dFMEt74Aa5YbH5wV8o7kXMuBMb",
-	"F/KxUu0hxiLvoQkIrOkCy67wDhHtWJX0IG06McJEyDFX8ERbjrbWZJwR7wPEwOlSddCWQm0TVeTtd6TI",
-	"Y2wVJnNwnAs+U9F3fLNE75F0mdpte/Sya11H71DUcwddnXJ7YJyG5jcCtI4DjRSnVtxjUzlZV8Imicdk",
-	"egInKBoDCcYA90qgUaY0i/CrYVibxsX0Feh/L1E9YLOKO4jpn2RVSQ4V6WfdlNAzv+GV3yaQNPKz/UuR",
-	"ziq3YpPqG1BiQhxiUjrRpCWEVyJ26u7xmvwToE5u4hbwff7nSzEVYY263i2+YdFSM7Xj6T589L7Dl+tN",
-	"dXdei97e7e3ApHIS/F4Ep+m/1Kf+Vu4CjuLw9KkJZhFOPamQyPmWbfx2xMIituPGHSj/AsfVB9ZfbTuH",
-	"JGg+UK4cq14RGs4GyvZHRPkuulY5siMlJLR/wBsx5Q0zo+s6A+Ox2EgON5uLNIndvRJjsOO3WFYslyMX",
-	"eGj/5NIfLaszENTVl2zshu/AmYzU0ewsHAuBxS0/UlEkeqbhUlFijL0+eBXfwuo3oZAzEbIVNt+X4qUk",
-	"E+lNW26UpHIiFml5+z/UsFCjI0UquDq3YQca/C6No52qMaBUT6c+i4Q+vdnvxdcmCWz4VtdySyBSXufd",
-	"sF83mpvy14L9GokcPvzym3/75s0333/n/3Vj+PZOuP6/+S354Rdffffqz78WP6tft9x8+NV3b1//v/5L",
-	"f1v/35KfV96K+fWWOVGJo3DmzH4FOaOfhh5yK34D9UEYB7SvnjEYLNO7n1XQUTfs1/Dnr8/YVxzjSdRQ",
-	"qivRygzGMMI9frVOVtWvmEX8WUU0O39tQZWU4t67cy+ZJVnTSmE4glXyXthnP4/RlErueEdi2hVYwqdZ",
-	"y+3lsle8rMAn5tY8U2H+mKjV8kJi7+qLcrZqWBAZmN/jm+XDWqTkBksQ/DusQMaG3m7xeqoLuJ2N5Jpp",
-	"XkLtzELz4MjnsGteLFm5n1H8OhmtHvZF8yt/0/SblnvxQ0sf9z5soZaQbxaRqizn3bTS5X5uHfLJv6FX",
-	"P6U+zUcpWYZWn2AhvSqm4Oe/1fquw9u+YOoDZ+cmGQQL9Syxp3lDkbCWJHNeSnPAa/v8OpG7DkNJxs9H",
-	"I+lHTm6JvSh+bTXjFQRJmBIiAm0C59yTjpqotBPUKVrfhfjUDDLtmz4IaqjwoYOrw1pFFJlMmz7tOIDu",
-	"Jy2iDDn4oIxqkgsbC5paxvPbQCEPgDkbcUA37aE8xz0Yyw4feGNFukuvg1UbKNi18Yvu3ZKugvtkBuPv",
-	"aDv9ld+Jt/pOPHAzzc/0J+ieR2hr72ppUrVroXbu4+trL0zEaH5LKaLGryelPnRoPwpyR6YskkH00FL9",
-	"P7GP6IYovD8rbfZcSStMwThASBIIOLZkGLbR78C2++gTdtCNwR+CqQX9xqKy4uf5qrLiG1FNoKjeiTN0",
-	"6WoDuMHeORDGavUBAjwOumBmUKb4d04b/lpVZ5ySgBgnA077k9WVGV3lCglhUpUuBdGzicgRj9jsesfu",
-	"deXXgPqnN/pdt7ctLFu32N0fIzthRKeIAN4n3uiquMLbBFvID+ByXRi8Rli81BH1V8FtY0QZuV76W8dr",
-	"S1Gu+WQleqMGzLEEuCGk8U7asbbsIDLs0ukeVzw1EMdih/hUBAdInWXzdRq+2FMXf7TzMoGs9VeRAnpb",
-	"qo38XQC7LZmbXdzpPtXjnsX4zYQ84CTIlGjhd+uN2Po/0j8nu2iydKei21Vcrf8BBJZ149ac2LqG8RLI",
-	"7REZF+Ye7EGflD+B46YesS72aAm8pZiJw+OXbKtLrDDYHjRIP4LezQdqAcLuy/vCXxSu/kfMKz5oJ98l",
-	"eQGxTh5CSGA23HQJ26GXHqG4Byz1vfDSg3YzRHhio0V5RUIZprG7wbrwLST47ZLmtv8XIQAwKD2WZtsc",
-	"ibd3fZzrXPd/1iz4oXeV1nW9vAjhMfFQc2fXtTBr1xh1qQZ9/F04G9cnnm5HBfLOFk2JzuZI0q4SBTKx",
-	"jiMAMs02f3Tj1nq3Dg5WhnYkeJOpbO+xXjcPin7IXjvTYCA5wUv3M0G/5aKT501zPHJzGQEI75wbTbjL",
-	"GK4oB2G+jM+wU6LxSI1eSSAYgN6VOTr9MXonwHljpai/U3r+zF582T3nl9TrE+Xig/yeCyQFQ7AP/6jk",
-	"C+gHZeJi7PTykB+XtAs2dW7sP6XY7H/q9He1NS+deACWuWG0X98LIt87BSYsMGZDX1Hhr9OqdSTgMoJ4",
-	"/S/sm6JgQjDnwx1C7xTio8guSRc1vMUGKk5NSmFiMNGEWHmyE07BIAbOEZZUHkSFUK6sEnv6/S2bDDDE",
-	"6AeaDHExljVi0el+FQI076MxK4RLx2YgzF8oQ/Lyga/YX8IC65bw/kWvOhGR/ScBmZ+43Su1bb7jR/ED",
-	"NbHPocs8RT/+JuI2FjiNBdXXPXv27CrXs5NBraaCFhMCEDOwM5MvI04x6jTwjqW6S2zDGoAXvVdQCxVA",
-	"xqH4esCWdNGYt2JrhEtfGoY02X8BF40zWjgOuntB75F+93fu6zZ1nuZHMI1CzsQewCxA6SilG7UVZVgM",
-	"2cVSGjLH7mRqU/A7kG1EvyvZToKkBDS4hBWWp35zfWtjosgFTuQAQQUDS86OTlcV+lnwJjqqfyNqbRyS",
-	"fHkhQ4ngZg8NE1TFJhX7Su0rLPT7hzFuPA2qbKKM/FHNZTlVhen9fjy8bUu+rK6iDc3Ty/l9LdSbtkxh",
-	"8ALBI5rCrF3C1lGmg8dYtwzZurm+SRYJJRmxDcxzpAQSflu5ABImRGnHDlOWCsif2+YDy3SW6b8Sl9FP",
-	"sA/MEpHPiOKBUwJm9iRGfTo4SErWnbAelamfKdjMF88WiTYGzjjFZFtTBBequApV/bAC9G4kKTifSaH1",
-	"2yAAAi3JZFN2LFhGVmsFmyMkrIKGpSqyQ7CQ3Gqv0xXHofEzYRH5X98wuCIWioT+j17+SrZEg1Dkvp27",
-	"gkN/1L/e5HwtdaXmputagLkwg49Lv833wIb2avvSoblwoNKsTBljEawaOjwAuJY53dOw3eYm7PpY0or5",
-	"yv8kGX9ucmVgORWXBLUNJWHIHZcm8lrOzzH79V436mK4ROJegoZ9XAZ6+zihE3mFdg4Tp9RWBBqZ8Ys/",
-	"QYd3ZDhK+JAHcZSWPPExu/Bxt75PnnhKs21jjFBYD1Y34PMAgtHJO3a8tPMq4CfEp9efOhYjzcv1/cxw",
-	"pzfqZ1+8tBXHxkomfTjOBSl/imZ4J461MNw1Rqy3c1ky1okBX8bV6y7mzHAZp41B8tXyeNFixM0T5Z+m",
-	"BeQ4t4eoKjsdMZu3S4Ijn2twSpgZD4QiD9VGyMFEVEg6/W6QeE9kHi+wRiJ1JoF3JqxTLNOkSuBgFR2M",
-	"QJhaL2YMY/LI2rOHYlvI2xyLwCG16Ex8hbd9hTnfZPrzAp9l5ty4xGT5Htgjs/yQU5HhRUSPeVF4ANBL",
-	"X1YmE8oc6daGazF0igMFLEbs4D3sLRPH2p0hj4r9Dt1Q1AzIlv5Cjp2NfcNNKbliADRtQ2NoHItUnW6i",
-	"dkIfRVa/sM6lJ1LL30CrMJnJcUeJnHVnuHpveH1I3y1Hnn/QJ9b6dpgHhrjrcC6mZf+JxT6dA6uFrtHB",
-	"nGfRoTK9ZNDRXZODWV7+yfdi0d4jEhn/dp2Kp+vVi1/+dr367Jebv12vXuKfyWKnJY8KG6Gzsi/mSHkt",
-	"1MMHWPPtnVT7aWoAAnuCKwGLOdZnjsl25hcidlKLw1dOwI3Kvws7Y5TQZuovXu3l/Wi49A4LhwlkaH/X",
-	"SiTw1eZtu1yjrxfgPmfUEpQ1OLzXHSi6UuyQWvhlEpgSWNLQxthq6+wFaJcXl2BdgkE3B1m6a1VTX2wP",
-	"SJ4Gfv3s+nkx1UsbwdvpRUJCJ3CPCnXD/E38vz1n/zz9itfPXs6AM0ctv+glUwncvFFZcZXGneahbCwb",
-	"GOFGBC4Rytp1c3OZ7mqRrQuMlUiAbAuwtrHIPIIkUBd3sDAwJ8HVmZ1kVSGl8/xo7Zab7Gja2nbn7+wI",
-	"HRoanGYHf4IHmKvvm0bcnu+WHERVrjOBunRIjpZqAUFZpskSBSAPYiZtX0ZuWQfeLGbIaSd1S3pkBUjh",
-	"EeOo1wcxc9Dw4LVWE7grANNKxffShbGGkrieJbhItpR2a5rjdIYtJslD1+LjGXhno3P/kiyNzkJXT8BB",
-	"56LDuMY2wB21UgBQkuOJnffyUJKx3umLsZdQ4AG/sZdWINoT3HXS7kd9P5sBIe3VL8GxbvMGnEoWQTvl",
-	"dHYoQl6C5jazP2tJ/e6SstSURwzPyr4j5TIWUOEFq2CeLqLyU+jSwB0/WxLzEaIHbaOUMxf1JBQVbear",
-	"vdPhPHt/LBbcy+bE6zADC9Yty/PdgRSZtEPiKR0YMdNQWNOHFbHRYbXOSFiCtdd51Hyt/Z5OA2JXHFfJ",
-	"9F+kb55B1YpUSCKAfGe22R6gDemhmpnIGMdUY6EXavjI+XfW1spNqm0n4NAd+RngD/1mUUKUlbA2k4J+",
-	"H0cccOgNRCZihc091/7xZ9TEHg9mQ5z6Kb4Cv+Xf6lc6FUj7vIOUT9Vz/nADnKEdN0H/+tEHygsYC4aa",
-	"8JUPgIMS8vN+622miyfn22iTKmmGxft4i+2REvm0yx5tEnrD8KDWOEmuP8FHZHoiIpbp1HH0ub+IEqx5",
-	"cIX8RCaBBSYHq7lJnFHLksJ0r2RieBEdMRYnZWLdUG2olSAMtYckXMJIQxXUpagnds5QnVwc3dR8vqp4",
-	"irMv7WADpyacplCCDI2GUiGwnGujKoDpkkG05Mg3aVO9nJU+RcbOHulUjawqyWBgJFyZl8Hyr4tAE0/d",
-	"gghv1XvFOLrJBWhMyliG3N5s6BBv282/uKkqBDm6yJ4buTq9Ocer3Toj6sCN6TTz1/jzwD8C2YlnM58u",
-	"3LRZ6vFueIkSWMfakiS50Pg6LzfvX+ANPCgpLZU+UR3u5F3oMnAW1g/qOMIkc3jlKWlKptAXQ4w9ECFn",
-	"y9MFmVtuppF1HoAeBj3IF+WXLuvjjaXo2KwTdQe6KlQUShVArJLKp4NTlrEAia8yFbRb2r/XwoxluD5o",
-	"zAgJ6zSYtx2Ls/1uNxerGHvgoZok2/wPff/YGR4vJ+7ZgB8rLdO7JHJsW9w7vnEE46OreqWeMlkqG3HL",
-	"UlWuAHl3j+nuiqhD4ewC+qabbhdipJj83xH/LAAOEJEzSviUTsiWUC/tfO8bjLPD8psz1Q/c+LPccEXJ",
-	"tHk6GAf/iifD8ZA/XEKxOUE56n2dqhqBOTq9F94YmUnzq3k1GyDMO0h2vTNCLCqy9Hblkpf+rRFNMnqh",
-	"sVOuaOlxwTi9BQAn4CqMQMyUiOBHIhU6zl2//+EfXmaWbxly4gQyRbteaWS5TMNzanvR7MbB0a97q9UN",
-	"+uLsRvOPbO8LhLGDrfmQeqBHYug8v1DK3BXlFJNeVbETh+3BSoO02BP7ZIjHdpn8o783YqbXmWZEnxjB",
-	"wiFnH2XZa/zNmUlnRbXL1h1PnqjAse9PMH+UXkp8f/xxhtWwkxMmOYyv86IYsU8oyzgjkYs3f7GML7GV",
-	"TnrFGTKYcAIf5gi/R8f2gkerNxUS2TyyX2vEtRB6w9h3n//1q+jmcm/wNJZXJGOA4QmtxrqEfLO/eg0f",
-	"oKPM2bbJLH4dQNWl6fi3406xVHumZUBjVoBFUxu9NwikPba/sZo7PwepXaV3ACpSrqCE9IaFZzqCEj9B",
-	"LNAIXnpTBgsGuzZM+w6lcFxW+XbFUtMrYMlWkaIxE1WWSRm+DGYXgbLh+mwA3gt1AAvlhZA/1uU5AUIR",
-	"foNA6doEGspkbJAfxaRUTbaBevPvO34UY2lD7RrFJKZJZIk+LCYECuL3kYRxlZr2ltAgVZvkKjERab2I",
-	"weq/DbeJjypCZyKteGaXBuTLJ2e7y6b2JjyqJc0AWTQR01S5Fg8n3mX6hcU7t5ZlDuMHoir+GOtysCN/",
-	"9A0iQSvImAlIJAwBMTpNYPWB9s4c/mbKIgJXXhdMM7xivN/E0maqPPHLJScECspTh+niQJKv0LjPCZok",
-	"nQNdjusF90s2nEZ6iKxFCyDyAQ+FtvzRiupe2Ln2d5bs74JHT0daB4/lKeFWcClgCH1IpzArE4szy1ge",
-	"HeEALVIwHuEMsOvbnwyRxAToPRAnP5CzI5Q2DTSfFn9aSJTRm7dO1Fht+gMrZcTiSRZNWWz19K9LtuUc",
-	"lKoLcbsMDRNGPVqvchHOIIZ4vCV14GU4r0Oc6DIARjviMLwiTtFEB9/rcBIMl3iqhWJM2d9tlgglkV6S",
-	"unZRpwNP5Xrz4D7r2VmzAJvT+1n6NUMMdJDtCUmgdN8mN0mzshT3kqdx6mKbWbwmcpdzomiax9U23U3k",
-	"X5xnegj3wUAbOFh8i5Cg7qRjRDFWr6aTVklyok5KD1/Nop6wua78HO137uUMTwesn7+8viaUnaMA5NhG",
-	"BZSZGZN6ryvuZCXd+SGZiDDjBclMHGZXHHoPCSsRJoHmMy+eafsBHzP/+CVRv+RXhtsmhxMNvkUk5qWY",
-	"w7ka7ML+2t6JGpBVIvl0pfcFE4ZbUQbgGkFAvv1unpeXu3mygDr4og8IQj0Krn0Cp/212ApZu2RWNElv",
-	"c8KcdB1id/MrSdK18pH3G3150l2V3rOABlVrK13vTBq6G2mUjz50OSFLjEO8aWyD1sNtKV64MRIJ3Lr7",
-	"v2lkmc64/Ja+baX3H9j4Vh0gbBxK8UATjypiad2KCUiE1yF5lOuk33OprJtAvA5V4d5N9k4Kc7qDNBbj",
-	"gITp5g2DUkNv8i/JPOgei2kXpE0XhGPhJUWZxxGmvqFlEJ2L4um20gvcsbg8byrtLqrVaIPhNHaC6WEZ",
-	"6RXDMKYrleLDv8/vC9OoAO80zEICMuDOiDHvMtin1LISkcuh8CngyIzKYqYz4EF205xxF/K6MxdthkVI",
-	"DgsOp+ibxRMh4f4iL2DPuTQvOQSpuuqkTENiM+ks5M3vlv9a5hVqmLeUp3Lb5v1AgPy1jHSK5Uesbpmh",
-	"8CrtunjwYb47c5Oec9scxUMyQNC4mQwhnA6QimHxkk44YYuap9uKCfiKGF2kL2GX3nbYhLtgz0GjwkVX",
-	"xdWdEHUa+T7xst77fAC1foASGSZqXMHsSVeVUAWrBIdWU21YyY98nyS3S44qyS0QCZZDqF94DYLYcEQI",
-	"QIXRT0cmAL3v2+SB9Nq/ZQn/bxaGP9569agJ5auHWY1GCFEOsM0ZLpNYS8KRupA5XgtQkZszVPoZWftP",
-	"/GflDkbwklVcloxjlbB0z9gQTJuyBopVYKsic6yXA4LaG6No/6y85EnFPmR/gAvZvzD7m3Hsoz+yP/w/",
-	"r/71r+z59fXNi+vrTwv28bOPnv3pjwXbaG8dUzO+4MY7Zv/5v46RtBbLPBh3Pytks9VKpIjMcJAE5Z2s",
-	"EMARzct3vhjlOnPtov6mySR9JaCIdIKO6nlKZ+IMJt9jc4a40LEhjh1aF+Kc07tdwSgMhmG/x7/fMH0A",
-	"L1t05ro73qSW9NIVEEwTtULcULE69JrSkR+gbr0g+wXrM/kSi2kkj5ZKCazg1Bb/gNMpvRmb6oEcXstc",
-	"pgXxe7pwkv/qdWj6WnzMnNf7GZgE/8qd8M8YWMRhihF4E9JEAEzp1TO/Eyvvu6RmecurKmcZRQn86JOL",
-	"tQRQJZRxHEIritMa0QiA68FvcxAhAAXw6g6Jvs9eeCqphFea/QPS8i6/MX4qxVbmIYvLtdJuTWzinWny",
-	"5+kqFJAAs8wKR5m8z4Grct3Svsa55gpAy4ARI/lDqfzglhRPf0O/CEvcVpO8SDF+4UkntVosOxVdH15G",
-	"aeCCfudW2PHwSxLrAbbjRXn59JOPLwoMUPAjV0IM0qZrMa5zse01dzla85aoB2KRLQOUjKxlJZbVhxTD",
-	"Lbv2Mhi0F7Fu46Xdd3s5A5SiDzIJ7O9hcjcIcpqX2iHGSpzyuFcTc4cPHQl8H3ATgEG7opxRX8nw9VPA",
-	"6PWgclPkn1O9qwAUmimNJ0p5G9ixoAwXAw+BUyx0baVZ2dMZ7fn0yIG+fVlDulC8cufZD3nCVHqWsIOq",
-	"GVL1Egy/ZgYkBIFgQ9COK5Go9YD2PH4nFHA1Xk1EaP+rMvcnPl1ajrRyYLX7jVP0yA6iOLO2lXPQnTov",
-	"4B/dWGKYH5UG5DfqAxK1P7UVPd7p8s+ExlB7w/aGK7cC7UII9JTSRYVxC2b5qtQnhRd5f9CtkHmgc/0t",
-	"Q0jClb8PXNb98mdlhVsBAKj/8hZYoKzcJy5l9sTr/kiA7eCW3WuJj7z9WZWyXCkN4zCuYOEj6kD/2ZJh",
-	"scI7VXLncOQAWtIfW3t1EfVGwYyQCkvPaWCwd6UV/cHFHX37syLxWHm5WWGZM7xfW7VasGbdfroFs3oF",
-	"PhX0hf4htAP3EVdAkWHw4I80l0gKq0D4Q6eQ7aCEE1E+NZeqku0104pqHQA3BL1WuA2yXsHxd0r5bjn2",
-	"ezrRbnrkgF4ArONn3LFoYRXRXTQCJATi1bZNFiLB58BU7Nh9IHpwtjlEbZ42AfPV6LltPqe89oJ1875o",
-	"hMNBE+ais2OpirqzPQm6GvZnxAldUaNT2IOkZfwG9P984jVETSC10dtZnc/RvBjsLeiO3bneF+R2erGF",
-	"R9FGuqLzD62rsBlbv6Wzb6jnGrYGjRxENbneoB9mQnlMn7+z+K279uwyp3NGO15c9a6eSCMaXMKcnSPG",
-	"z+BfLgYW6JC6eDRlcszw3YKcCNqjT12hFoaRHv5j+/vQnZ+xvF/QleDLpwEwUN8G1dQNMuNGESVWAemq",
-	"fADWbKPcF/jg3zMs2A/tU4zHxLigbXln4futOrW6MduezxYSDHAapNSMM8myrDd//nz14uUn4ezFvtgk",
-	"hY+WmWLWE5ehJiWMhmpPSHP7uVhRUxatxAoz01Cqvgpj90b5Cszvnrr/ZRZvQ7gJTU27ZlkikUg7m6A/",
-	"yotCHiloKV598i4EHTJTygBLaL0Rs3+SbCH2z+zcKzNXX7Q6IpNqr/n2Dmr+vQPjWjAVzLh2Ukv42CEC",
-	"5RQu/fvDfq95LzfbWc8HwLwPQyHoRHYh0WlsmTl+pRV6Rfbp2EgfTCo6VVABLR4WkzaxB8Q04hb7+y1Y",
-	"zMEEwOKLUt7LEk3WeT6nVwh1yny4JidaaVZx6uIng3jefeeQni5LwEONZSkqfs6BIXhzlVdsy4+CNTXm",
-	"pKTFdEtna4AC7mhjM3OqcATtuTAu+V+nBGgZD0D+8aeDENVcoRxWoA3HlRzsaNWiqHZlPMhMbn+lYTWA",
-	"/NpOyHxnPqKXSsId6guwmX2WEfNje7dXQGKY6mHuaYILRllHbfSilgsqj9pIZ5oGa8YovioR/r8DUpIr",
-	"PgewKEjPUTlFXaGWuGXXvQgZQb1Es2QR6slAa9xgnhZCDYAxF1kQKA5D1f2IteZlrDcU7MunfTxzKA/E",
-	"VJnhXwPI72ynbICN8iQ4JwvaQAFkwxJGczmB3gqTbIVjpdzB3nfVueWONo3qlSZg5Gbr9zTb6aqK7AT0",
-	"QL9VoSURVxVMIApO4SZOM5stR3BBPT1/hzwU8SUCOV21u6xd2P7Oz2jAL2lityk1GPyzFDEErM8HNmQu",
-	"EP9vp82WQnjU82nR1esd9tQTiinVHDV8P14w3UMVX6EDETpjBxwFV7gd116bLHrMon0m1tERHQu6MEab",
-	"AI+HBTg0m1CsArUvfiKqHLnDUaz7mDrLZbf7bkmXgGBBO+/SeXJvsUbTmhM8o+vUCXuGfDqBuvgdPoJb",
-	"iVVUu90K58uCU1nVYO9505rfAQUFRNLSlRm49y6UiYDOJ3B7oUqqHE04Kwd96meiFcI/uBMSYNRGlHKL",
-	"9ujGyBKrzkqAhAh9GUknPdT7LNUMoXbGDyyzAN98mdjWIXRuxFab0qvUtm9Jlm1uEpBqpI0E0qZRH9ii",
-	"bT7YaO38DzbiIKHga8Aq8tmLoscp8fnqf/LV369Xn/3S/vlsvfrlX5LEEq8blYvNqSWBOfUeonIZVfuG",
-	"6L7G4m71UUR6bMAKEGW/Wx8ZdLu97//NqGbfiG2ThsaNPXGQwvHOIr+z7O23b9pkrFasrrhU7OBcHROh",
-	"gxkoSyOsXQoQyht30IaanCYBLOOFI46z+OT0i4vyW6kSZ+vmvE4WG2OXhWOYEbJtKnqrex38Qy5HUa5l",
-	"BmEZGBXTCBbvuTWvSqJggcs7aB1BGDR5L1TI7wGxygEj9Y8mg+TqLpF1UMHY34tIVR+rZxTjZPkHHNVU",
-	"TCDdfNehsuxXE6LvaPjMyMSoDW2LteLtgseqGJKnnBD+VbiDLpNFnpVG+AsqDzh3VjmmYP2btMqd3iAo",
-	"93APLP7FX6s7lphe9gegqcV/Q+atP3YOdCyNp/xllDNYvNTh6N8rtnoMWnIFr1wWf20vmL/A0shB4PwZ",
-	"jP6cEKXNWKRTrB7UijNQcLB5u8zX8QQFYce6CwKd5OrMjno+8GSWfqSSaolfF3RUsv0/iM2lO5CATbLw",
-	"1Tm2NJwaKnkhr/C2oyKgXFc6wm7iVMDzKKiBDgBzqrncUpVC7PzxS4b/RMzKCdhm2/BqyVxNQDcjkBEp",
-	"Hpi4goQ6PCcsM4lebuPDBnlA38hDVj7Tj0i6heoqAozCJub6bjvFjYQpFzpMpCqYxvrWB+GXfXz92ScX",
-	"mtDoRXPz94MR91KcUgf4wj1Gd0p3xnV4EJbeMER+RnZsDmB8aLiSlOEACnyxC9PxAIHKNqtqKwgZFKAY",
-	"/PKDQ9QXEVAT3tWwYAkF1R1NhPclHvlW1OESjCQkT/S0rKnyovAkWswuruCbpPUZKtU5VB0bNrBGR3b3",
-	"EjPs9+SAlMu7ogGyzwpVJpgpX3z6GB8yi3ca812z2ncv+hh5BB1v/iCMTuRAuxNQ343QuwnumepiZhe6",
-	"1EaGo67EheZZmo7PlT2lDKqWTm9mxD2dRDvI/WHmTSoMqcy4ssfd26NR2HFpZm+zH+FyYpUaruK9MKXc",
-	"ulQOA0IhXXQ4b8vBk1vL9rdGbu/AdreVPsEfSrvVGfpvoT7toInJS/mPTlTV5TqHlqsnvmwRVgonkGZ8",
-	"YsGTcEEb6liamq5v5S6grF/q6w3QKDNv92AI1ymYn3xgBufh67aiJ9HOnMofeX8uAid1kQVObY5oGSzw",
-	"BWDk2TVR3HRKQkaYAcY7HvNpAAC8Zp1eE7zMdtCsbesl4i+hYzrgi9MBDrQQQ08n0YUybBUqUw24qTG0",
-	"5BN+L5oGEhPs+UsW+EwXPbfSNomdBdlg67QuiTOK4r1QB9w2iuMZthFnaCylIcxM4j8B00R3AWkOiyjU",
-	"HXGI7zmxSdJB18Wwrt/XQs2HdJ0Ac30j9+qbpdg7Tt+hH7qIC3kYX4eb5MbEq2+1TqCTEJ5v2hiIsC+a",
-	"HYUq0fAtRifLXuuy20IoK4HKUOsVItt7hXus/TXbg8aECFbaWWeg4XDTGAQqhgoKODysE7yE74zgd0Ea",
-	"oEgWkpkZ/BMYzET6NnSx8K0oe8BZHY/dD2LN1b7KYBRQhBjG2knLQISyYFKxUiATOuA0xIR9xNMHheSn",
-	"198Bo4vxrsQL6B1QZIGP8jvH7hhaejCbYwQKGHg08ajuh6BwVQvjnELO0xfPTRS3H8gvMHWyisevLRZi",
-	"xSgu5M3aOWqjzE1VgpxtBBCTzVRUfCfWyYcDibfcH/xRgCPAYidE5YWSJ5oR2XYxGLk/uPHg+jtgafSU",
-	"foarlN+5PyQdo7eBvgaEDIuynA7VWffkKsEVEQZK3xUIjr83snzGPoeBd942bHloFX7GPu+Iq1faBqkn",
-	"3MGIUIf7LNHLUjVHlTnISp1qc8GftLulEjsMgRp9av91o53TwNoG8ObkmgcmXY5UKN4vI/6K6+7mmThc",
-	"O93AXWT5F+PtNKIB0KfMPRG0wU6A0NM0UWPOEpvM6Xp9nLq1H1bvvrdgEUKUW9TU1xBiwE7X/gcPkN6w",
-	"0DQP7UvHIdJ6JyW7rQIYwFjoVOtxSICDuoI9G4Ki/vrWzPFaWZZl1bZqYcIkdEdBsa87SFNiFI+2/gLG",
-	"p2adHuFDCxMHk0pnHD0lOXM1X2pfHPm7Ge04nbaV1fOXqXaco1RPcJ9htFMSImDmbdsSr0T/yHwSjvqY",
-	"TYrhyTPzWOnW5kzc7QPLbGN2fCuKVhn3C5QeIB0ce9bbQeCLJSfO8f1D0Jl4ec9Vqg0jdv8HBQwNld2u",
-	"R2lYgK6NAvGnS439m/VOKl6l6rngASFHuYmApRSdZaVEs8DAaHCvqy7ofTfhfN4mjTn/UnrnhMJX8m4S",
-	"okirCMNi9EYqAA5iED69Zdd4VPZf9MWlF83iZseJxbmM510/CwwPxZ7N+EwMFk8/FsY8+VS4gOZPVCVk",
-	"mgSvHMIQxod98vGlR/n1WmeC6v5xNANY2VoDBFPcGhDq7+GS/F3u/873Hb8i/sNWmm2VxrfJUDf3zgJc",
-	"Vr3DZ/o/YB4qroQN82y9veP/0yGkXTATw45Sb4WViAHi9+yd0ts7bC/Cjb8SlTxKFVBo4cIVCB60j0oA",
-	"rKWVbNMiSNIYbpuaDv9O61JAH+q4udjwkyWDwd8By8q2glnqGYYZgaPT7wlIvsPSAfYG88sEyFqA/WUP",
-	"omT4pBBZUX7C/aLS7QOa1mDPQVcvo2DAeOfCIHo4Jp9eQpBK13gEbLmIPnzkZ/9wYQZp3QJduk6lRU8u",
-	"iUEYeOiDkQE6ow+kMwf6pRL7hLC+6OKrdOiMg9SA5XbSzP+6U95GoT7KVaNXySlNYmKF8plVgt+D71KJ",
-	"e1EtUmH+ddYhEptRJ0dtROvSNYPGeGlYByAouaTXRQ6xfd1ypubau6qAkk2nh5fXkzbu4CeN5BDK1uBO",
-	"RUcroDsReMTa5X5+XbBPC/ZJwV4W7OOCfVSwFzC3z5O+eYiH5Syi5Nu1HsinYyejrjLEfeEc9O+4Edxv",
-	"qLCD4fiK8oIL0FKgRSKG8W5rZ/hSZf8PeOWFNqRFLFOkyLp7/eUMzKJq0GUKBvRRAHzrUZQS/rDNMbkF",
-	"rRBlsmDKC3RPCQARvxClKGNvF6iRvbwHLYklI7ddsCPMCD9jX1CfMcfSJKwj6lTgHIBynW0EleB0mq2o",
-	"xX+qHin3WlOHPuhxeJlOhSzFwnt57IcbHlbU3HAn1tuq2dgUZLj3RYNNoHdwYEBVF7bdcIt5DNK3UHCz",
-	"5erWXxpE2xYMRY11DlA8suJpmaC28f7fOpJAJC6QYk1RxySWIglEV5HIuP5Bd/id1mvlANL5rtK4BLU+",
-	"BVOWwQ8IaMV4amb8AlUmPe8NV5nIaaQeiSFDPLSlhbo6qorBXUHUU3CGdQMbiYZ+VeYZEuDbiSJJ7uKo",
-	"imCRbM5M/NbwKk24Peg5SxqIFFMCxO0iog9BpVUARb0BXhkg6PKeCSAxSRWAZ7uVlVRyPyv/8B0oQVFO",
-	"N7nhYV6uM1hg/f6UGc5sQBTPVyXari6qpBIfWKZPI0HAaLoXgiFh/BDBqtszN396gtCCU5ts/3snM0bJ",
-	"jpvOQLdEptaejinRjGUyiUJowMcJvTF4Ye4O6wzPTEfSMGQ1uE3f7nEisw9Gt4mg1O3bgS1LFWzuYHSz",
-	"PwT+oAus9DO03q1/sNfVUX3jGuO3a/DtJJWVzgHiD4+HXyZigPAlgaBveg1c7iDtDW1+1AY4IfgL3Nwh",
-	"OmHnDeUpyrmHeokO00ah1pzkF1q0L3J9I7l6uwTJXqdcSOs1QGGssYxlFOeMVEELs9ZDxJ3lxebq7qqI",
-	"NeehSjBfR9GZnXHs0K6N4GWqeb8FZocS266YPSSGd+HoIdQcqiNB7y30kn4QmhLTZ9F7P2/Cch3k/jD7",
-	"VIm/qvRpncm/QfkcHbqfvWT/zLzYmHte9VJrla6tn/vZrEvLjr8cjsRDl3nHzVrvdomCEA2kvrEtn6yp",
-	"AxRwg8XvFdgtOBEBvP2AHOsQZyi9/yYdw+KsBYAvPTSuJP4kAU86re/8s287UHpg9y8AYCQHLoNVcREe",
-	"MwEH8Uh1AaOh2ZnSD2/SZfc4Q8TAB9FmMBx63SNtnQR3iLEAkDIy0RC23Dp7PzbNJVvl6Y2QC5bGY+0C",
-	"1Bi9w78T3kFflyyBD7u2yVw7YMoHofDg8KAv/vc56B+7i+IpS4fvpcPW5ip1yxTIXuTnt+Fsa6PJFbeO",
-	"8BPgBuHaqCIDNSSSfYafBXaPhd1SMQuVVK+JwSdptnKMy2ntHMac2Xbh6zVPskcJlZ6z1iog+LtiJsRe",
-	"G39LsBRh7LRFygvYz4vE1wIdwiOxOrqCtujpFyv7Ru1OxALWPjLISXfxJnfD63AkDpObGBuH+WwLMx3f",
-	"VIKIHzD9NiAjngPiERknADrMuLVJjwHrZrqhehv8WgjAwcaiWprnCT8+/KbUWF8O8CZ4OQ9xy4Tam7AR",
-	"4H7rSuwmwefHI22DCpQ8pVImrQr2PGaQ+3vjka+xtJVpmATqiEpjxOtkLXMnURa70TA15E0TEVKnBFtS",
-	"xBcNMVWrwVKAf+1TM8Pm7cwFhSxDinoodp3U9VxCXLIGuvHzWHRECMRUt1VVmKC4ZZydeHUHYQOCN8zO",
-	"/ILN3xiRCRslKELx7SkZSU/KLVo0G9NEmimmtyqeFS3di7RsY/QdpudUjm83Q5elsQnfu086F9PZSZct",
-	"Y+UhZystO3GodGy3ixIWz1975FUlbGQI1rtuLo30iOr2yXFMFfsdemwqJwn9Jy89iXWegKdATYCdKRAK",
-	"6hMR9NyLRdt0IAPppQd6kGRQIen9BYsdDRVQLIhH6IAFkxJI4OFZ9DsLZkTFnbyfWZQ/A/nnlT7W3kYN",
-	"BuSDHCqAmfHv6G+Qmpu3/vz6KsB0J/l4Mn6WtEEb3TJxrN05JtkCEMlsW8PLTQqujqdb6C5hVUxajYHj",
-	"aBAtJVdIl7I5EjQ7hCyJWmbSSo3X9OF73IpbdCUozlNzqqHfcVnBHxWvbaYqvuW0ma84M/MY0EhTKEWB",
-	"tdLbpVC2DVkgYqQc2798e7e+55Us12DKzweDXhqc3SZTvNgigx38NcJYJmA9hHW2HV//DuiBkClucQIo",
-	"met/VwyEWFRWMMx7UmMQqoO48Web6vFAmMl/FFb/rTnPoJbG+GrHGkZIrR7IB01qC8zdE7KuGIfR0m5J",
-	"6427Vm0sIa3mM2HpA+DMpIqsms33OxzGYN9ffkCH0f3yxbKcC6ZvZsDf/wBXQalngoI/5uw/++yzz6Yr",
-	"pya8oUsE/X4BXwtenr9YTpEZgeguTchgfPi75GhEVb2Vx8WUcS2lWcLXDrwf0jLLZdDo3lpNlYfVFVcM",
-	"TJjZ3nfkOhhbPIgIetT3omCRwQTLziBF4H9p+73on3w8i9j0rVdM31GEYuxs5pCC+RETgQFsreJq3/C9",
-	"KNryVWSAJGJLf69BaYSfHKQoDVal8X/z4/wkBj+K4OiO4glJ61Eq9pXaV0Bh4x9n22pA/+CyZ0Jn+uyy",
-	"kGJvQxffe23e3xrByTiYJ1fiXS2pjXjeDzLw/xXfiCr5TZ4hWtzrO5HB5H8wdABg6RN+AA6qS8kWAZdp",
-	"ntoJaMeTXb10Nyl0Vs4/bVEOLp2ydNP0UKoyqq/HMsaNPUanKy/ot7CBQzA1SajQ6sOlKmx6C2XyMW8D",
-	"/8Nc9u6N1m4ZGduBv3j5SS4Rdaztuumv84x45KhJTDs/nRd59Bt19xYvTR9s9HoBTLcdX3xEfJ/UZI4Q",
-	"vNOQ4pkEf8GEKgu257X1zqjVVeOg1ApwzAsGOPLFgJNZmzZdmsjmHd9b0xS+CT4jPRcBR6Nbk3/Sq5CZ",
-	"IGDWFbEheG9Ladf5IiwJfkL63/ix5Gj9rjZ+ctKV+D/ahlfgHqeCwVhUAQcq21bcWvaHrT4etYq4s38s",
-	"6LxlkakbWLwCtMaIqWJ7V5Eym4fQ4H/xjRPHlEifpCqp1XHWzYiH4yf42UVNGO5edIadWsWfuHLfB2ry",
-	"ZYYdhrYSgBn+YiyZ9mbVgSOUU5p+vTdmvOF4mNj72Rjpzm/8bAQVxg2a4zBFcGf8p3iDg3M11oroO+Q6",
-	"ldgaCx9DFgl1Axy47azW8i/CTyv4+btEzY73hL3tSrXvvDqurPy7KIln/4wQFVoFrGc6TZ/9rH5WX0EX",
-	"AtYp/+GH79+8LdgPP74t2JdfffvV26/+6H+KTT2K/fpNKY61dkJtz6u/iPOvN4yzH3/85ssidG/9rO6F",
-	"gdqHPxWYLqeqmm0lhXLP2BuhHMZG2rLk/5+971tuG2f2fBWUbzJfrWQ5GefbE/sqcTIz2cnMZO2czcXR",
-	"1CeIhCQcUYCGAK2oXK7ap9kH2yfZQncDJCVSsmTSZs5ObmLLFAkCjUb//f3A2Iy0sgDwayleZmdiqOBP",
-	"HACCIMoCYIlAly4mExGRyYmFzdu3OD97c8quEd52qIgxz0MfpmIhsEbmlOEc0HOsDsXePeTXzwxPmNW6",
-	"x5BIU9qhgnz8THA3bVvz4pszUhEJuQSfYQQ3dDOm/INyp2KoIMePjd45Nq/yfa94PzCofagBiQxCifkp",
-	"e1t4o6HyT8bocZhqP2CA6OsD9dAFkKaMTtlXumioyld9JSI6ujBMTohu4+tgejx/Z0k0pkM15tH8gsmJ",
-	"z2aiRGGDUWG5gfMavtvDQMr52Ruatn4gox31hooEwaZrTBJ5hB73pgj2KUsPATFHlCmI3JAguCtQOEdG",
-	"/DUqJHnzfqHFJbwRj6GZiJs5KulA1Q9PXmoDegqneeT5lUe4vdJUk9QtUz1OxOK//afRiv1w/dMVe3P+",
-	"+r//44KNIh3DxMZsxNOpGZWgmHtsFAvLZTIaqhyRuefEAfNc3Lq3ivUp+xKIJdzdf/zxxzfs379c9YhH",
-	"37AFkDUvekNFFDmLgYFYPjhHMN6v4NV5hJsfRmQIjf6BrTaptBYLomM5ldYgOPIFe3lGTZOix14KaqA5",
-	"Ozs9c19z4gib8JT9rhlqUpRm9AeZXclIsB9Gbmb68MvoHz3a8KS2PYUtliUPldvs7ujMsdrduQKv8E4A",
-	"Taov73HnBMIJ4ygMMgJgnTN2ef1wfnbec/LWY+evXsGj18wdB06rLfh6qMaiJOa5j27EBTs/O2OjMY/7",
-	"9JUR+wHrGDBT6Yf6jx5e5d5yxHQ6VMUXds9/yUZGTlVfqpHTV3g5OBLw5x/ZCOLESaJXIoaPXruP+ggo",
-	"CR/8Gxs5d7dvEr0asR8QVyHGIqKhsloz95dkjfCGkVaK6HgRWCFnGQ0vz8YCsdeRPrXHzl/+OFT4FKt1",
-	"P+HpVIzYDwusl+KKvX75iv0q34ELfu5+KhQpu4lx7wjl5HCz10M1gjaevjvvRj322k0n1AsqnsDvP7LR",
-	"ODNOr44Acwbezc0PYnj3jdVLM8JOl6EaXQubrvtv3SYeXQSNuaF6YHR5gQrktS7z8whVHL7+UOXvzzIV",
-	"Q8WcYXOxBnn7AqXzt4JNhIgx4vFVjG90NBeWcctGA76Ug9uXA3esm8Gd++9+4L4Bez7kdYcqkBCMNU/j",
-	"XunL/m/4xVP20RJIIVA6T1K3P4ZqdDc8sXopo+HJxf/93/+nNzwx4q/wc8wtx1/uR5fMCMFGn+St+Ml9",
-	"eXTK3Iv8lbmjcAT3MCPadtyyhTZ2qP55zvAvPYj44GZwliw3QWmfsdGCKycbeItcjpcyGl1uCwIcpm6m",
-	"QRfQs9h5zmvrLoUSALAz3N52+49bVlDC0pyy87Nz2g7CjoYKViIHO6Rn0o3OX71hI7dgfajtgmONgNUx",
-	"UBVxMJUI18sd+maosPpMT3wjIk/c4bAmGYXbTbIkGTHu4eXD95Uutk4ukCU4kZFQ6KSR/ffbxy/YoWSd",
-	"J3HyrmAOkml1cnHy0mMb86U8uTj58fTs9EfIGNkZmKNeZsBIAFxQDOAEVfgxPrk4+VnYt2Ms30uFWWpF",
-	"YPavzs4wzw3mFFjiy2UiI/jm4D8pAoC+wF4Ue3gAmK5lk9X/ITenTy7+40/o41vwdA2U26DroSsvpVYD",
-	"RFKS0Yx4lyXMrTOV+dQgNhWoz5M/3Z39NBTicJUT8Uka+y4EmFqbC3gERKAq5sM/H/4QQLuqbhfGN/iM",
-	"BgXOYpi3L4Vm4QKWemGS4NeqGRrcwQ/36GEkAvtSy5N1LaxMxTvyl5fc6Q4rUnfj6vHmlwzAoARf5s/q",
-	"ed79vtdoHjYxR3wuAk6es0P1hGGIYWOODn1DmJfP3M7gFZdZhbR9zuxjZ6+399qbDNhp9173AV1sWhA4",
-	"8z2mSHMyj6mrsovtfIn75xWCazGVBuABvCCkoRLVmkDhdcjGGUSzTM19duV4ualEIHIbm1zHheCqAPAG",
-	"T0X7m8XSzMHPjoPBYmVCJXRool8MVe53+6/OxRKby50ruRJJ0p/odCHi/AqFFWlZ6ow3vuJrZ7gMVWjO",
-	"j/kaIMgMS+RcXCJvEQ5y4iYUuDKVYCvufsNgGLYngBn1qxDLwtuEYQeP0jvfBqh+enB38BHAWblgnC11",
-	"ankCcQjsU7Qrnc7Rd/NBhHVwrks8/nCgowmE7q/zI+js7YPM3SKUndiMFaB9jT4oVOpjgrDEauw8RncZ",
-	"9BHPxDcei0gueIJuOwYYEIQZEdsApzl0yswo54gD65GTzs0MGnTldGZzwx3qlaVhzuLCiQSpztS8H2k1",
-	"SWRkL/NZcCbbBZi3JC1olmwoLG0shLNP2tEReO+H64fmHvqrWFYexvj5oxXML1QRydlSikgELq8XpkBy",
-	"TaoFy9F2qZYAvFNnzIG8IjvJ1tGyEZbnMvS7UZjBW9acEBFTNtbfLrz0ua0rVcj2jvU3CIifXJyAv5CH",
-	"LzO1TLIphtzzhdgKtv7ZtpmF01CxtF98xKyB9f1a5iOmwiCoM171AnIhaE1wQ5zDmUf8txf/McbGDsEJ",
-	"D2zoVCoL3tt08Tl/o0fZg82rluLgumeAvDXzYHvgcVhkISzIR1jBnQoiRAiQu7EdIwSixKM0U6Ne8ZTK",
-	"d4Hz0sBuoKAz9j9cYnTAx2JmfLkUCsBFy9J0BUPvrkBtjO+ehOqZPZkxj+YU7yyQ2OIyTMpap2SWQQsb",
-	"UqGtixSMyFJMJuLxcjjNhDHtaJ2f3a2vkRazWxISRtY9fQNDY8UGUxQRIDWW0Kdx6VGPjABbu2iGZ6oo",
-	"I3vFwlML1IZcrhAtvj0Tj6d10RZ4dDOhFkytVsZZ6udlcBfx9L5ia0gEw4XiAzKpsDa3LEi9B04BVFXu",
-	"CERc8bSLOjbtfsQgwsYrihf4FgfIImBWcq8c5NXUg0DjVmfaF6pLepUis2GGRyLB+qEw4eHNXxUBAc/2",
-	"FQxX337BjfnXgn/717T6GWcb+Hh7QN5adQcKU1cVhsbSnKacAV/dAwuaQMaYIh3oKNCa6/SFwV7QgpQU",
-	"qutLcgJZo52K9De4osU5dA+oU6X48KPnryb4/4Wqn+tUK6REwGOqNA8+J1z9hlmTjim3MLIHabeXT6nd",
-	"3NAoY7Y905sCSWnMXUrrqAV4az8J7iTtz5bluS44AO/bljhD3yRWzlcK80FT5d5i2/svJZnBIu9H0Bso",
-	"aYp2ho+u8kvbDtEUHlWzFIVxN70gv+gVBLlL0Lp8mgoBfMQAmkxd+z60nZdG+HpYj2lMyxi47lpbyXKG",
-	"7thn9JrIYr2NY3fH7zwP+C6FWjqf/ykwT0PDte/B6XlMvTwrRH1AaypQWD1YY265ywvBTZaKPnaM1p7z",
-	"Ws9/wyvjt9Rb2knNWhxizb6GnYX8qx67htpJqdy56dDsC0PPhIeMBUU9MAFE6xmSaaCnZxztNmnd4l7S",
-	"wEL5ZZPKu9dIQIQm/jjRaN3quYbGka56dVki8uUvCYzb3LQ/fTrV97/JlJI4vUOl6XhVoQvV8c8rbqVa",
-	"/c6JW2l03Yz7E/5MIfifYwNCaaLhlFTebFw4TnSMSG+PygE1LTk3ZDTc0IA6Jzyl0XVPeKpKl2hxndgs",
-	"sah+jI1ODxUWzdN4p28AF3TS4sCh1XkQzpDHt2vDpSvc/km8OWet9sfUgX/07et2JhjD71BwuhY1yezb",
-	"FV931IBALyJPwiFkn4UaqYdvwognQsW8WOJRFuiPHrzM+NPDiCgVOW8e1DL1Ar0PZXImEqnsnV8LGTmp",
-	"ptRQZPnahDzfdjL2Z2GvaFBvsTS63XRN+VE1W5r7PzfgI/jMtZ/6Mt2P5cg1CW2vC5lIAfUdJhu7MQFZ",
-	"6ZNsez+6wd1crO8HMV+fysjUiskfSgC5bE6tllJ7IK468DbpFMmZAlYxumM2NBBBJuPCo1kR/g2ivQHx",
-	"DlXTQ5V8PFSIRNkLkJ0GmRgl1gIma8DRQDdaBqgNaGKg8iIs7tOT0N4EtVO5dG7QhQwVYWMkelqq/V/y",
-	"qRiVoCvmYu1pTbktrnBVrVtB5PfLuhXfbGnb5oIeOpzHUnFInWx2zNedV3AzqB769y8/9f+NQCoF5lKv",
-	"8OH999L4rjP3cX1ycOupbRyD2HyyCX9tMNgZ9tZ4DV1pr1+fv27Yfa5Ims7FemfSdA+QSu1ejPm6v0y4",
-	"qt99Hm+BTQVYYr4LbKEX0ESEWGGoryOtPD/PTK+YczOpJQkbHfLC2hcAPiWYNJcFsEioqeFmqHzvottz",
-	"sPep/Ewngk3krfAs9Kfsqz+gECXCQNGRXkgjLgpYbMAVrRjxh9RslPd8/TnhHQ1E+cHVbLSYrwHCp3Gz",
-	"8KunrRUTW4geBxJwwPQlnQgtq09yhHixHUSZrT85PnCs3/IR70BjjmKRCGMuoOFrxtXUM1xR/eiCylvD",
-	"gRJIFown3QMVIAA2t3DhUDkpW5NkGn4rsFcKBDbARwdus1P2ey6lnk1hDJlWLCSvVOlZu/nRq6w2PQpa",
-	"PcPu1KbimkRxjyKWBTFLA4MqLp+3A6VFOgbPBvSkApdo3ZS3UtsNAVrM72hW4M8w2LstfQAfNOpC3wKg",
-	"KkDkFFQe9TZvm8GftJ7nuq4N96b4hCeug29dT26H5EG1+Ei8U4VMTkIODsEue7kQW2CwByRHnRKla2BE",
-	"IBNPU9H7Az2tIJyhpL4V6YTAQHDZpD1lv8DoS32tCEvmTgIi5OuFzBI4IKcIg+Deu4/GNnbUwgfOqB7l",
-	"dKxDha011Gp6gXSsaktfVmlJcOF/8cSz3fL+C2PrnvP/mWA4ZvnaulXABGIBSMTpKKcMWWEXTJGp9QjJ",
-	"tSJJWhHcD4H521cIA+4G2i/gMhaA7fF07gXYY5A3ADUCixLpu6324g0GAQcns2yeDhXZp5fUZEZHFfpt",
-	"wVrFO9COcJ/0SbZHW2DCeDhaDb5vlbznEJKdE/d8aB2MPvuaiZkvEceQQc6vqA6QZhGhp7izuu19uKqb",
-	"jgYNr84AzIff0BGqALkFmZ/B0q5MKbZh03nHfnDnf2y5DuU9PWZvQ/X7HMq2vZ7qtnul/Ut0NMr9No4L",
-	"bluv1C1d9PYwSOiJNUIJNHmJu9RBhXwNximP5mIniMU7uqSb6SkaXIVmuEY6njYicjmHSnHFijBgRTuU",
-	"cNL1Zoq5uGi9p9vmB8kHEFk+tRaqTJ9duZFcEydd11oq8rF1T7H8hhltsDPJutR5acmjNQhooi4IyPuU",
-	"rx4rHw9F/njmusr3yH4jmBLfLPNEjY0sZV4n2YkF7WjBXT60LnZRIaFkyFhgfNiDgTQhKAIpyJ5dQj6o",
-	"+HN4h7+rMg+Rkg8qrkkngMyATmlaaIDHpA8mRdwdm+JDztr2FKdGS9aHf4vuSRoMr0Sst2E365TpJTKE",
-	"LKgKuEAP3JSnkwjbhwMO4r6dEL9PwrqDBMgu/1ZfBwnVJ2HJpsU4PuOJnelsOgNAYaB8H4tErzzCDoXm",
-	"m9VoC5FOu+Ec/eZG4q/tYMx1Y3zdk6df+K0gnPO8wCYNvNxEiOoELeVqTqpqCUwPLegqIsfthGh9xrFc",
-	"I0vq99uLRu9BtKqKJ6xIS/zoJTNCxP29GGI3QsQ1EGJdiKblw6vJV7u3bBDfC5CK3T1F7OH4VO7XgnYH",
-	"W8HTiz5z5KwmQO5mrYEIeUuqN6xpR0/yn+WtoHo9L1uhsvYAMTh8sy5TcStFN2JXn3Esbq3MSXtyQI85",
-	"UBKafnydcsHMBkYouQEQJULmRKkwwtoEYJMaUj5YJQPV6KuZXrAS6baPlOaCCOJXqmmai6VtRB6XibSd",
-	"EMQbN5KmlNkzm3PlammEytu06OADhOpcGJHcAkwBl6oVsy43OHaZCAWrpIsmQhhexS4u/LGFrFuYvnIA",
-	"4TvLqIW36FtPZ7ZXFGqgqR4pD7tX5WbWFlJLzTrm+VN04A0CfRlMp0KJ19XN/wLbwCxTwWPjRmgunYtv",
-	"Znpl8or+/AnuD90VEE+Xv6s+59jw5JNoA2B7rivNCSHJFmSIZo6S7tjdVOLjBPTUwsr7qX5U6U7dqZnz",
-	"b3ev2i0MrXuIWB8Ugv0hTzcuJUD/Va7bnk00uHM/rFsumYKp3O0OXkGo8bHi8Pz1UsX36GZdMFegB9YI",
-	"0r/DYjtYiAZApdlvOxG+IU3VOSpgFu1gYMEPrHuy8bu2hDjjVpNTW2Dk/EmUj1Q8Sjhivt5ltl3x9D1f",
-	"d/PAprHV9semLwyLkbW28TM75sAo6dyuCHpwrcH926OKOQivZwptvbwNc8EBLxl8tIZP9MO26EPlowA1",
-	"+uzq4yOOpZNIxB/DPHU0Nvk1lVawWK9Ujjwx8XGhTUtlJ8DsflEZJHzZdqnlQwTmkxtGvjJ/56UPkpgb",
-	"DyuFENarPPXMjFQRFHMvuTElgPcHS856f8wAltjHC57c68+r2ZMklHvkvaF5GyhuKoyuypx0t9bHB8Rt",
-	"av+CqC2wU4HPt8gSjqAaMdLgPrnXd1x4pvWNko/t4Zvl5dNjbRUkBbQqiDhUBSmtDjfUaI802Rm93a+8",
-	"scu6sXZnLTy9zlKEOWbA25o3GwMheRPRe73yvZCrgkzkDxLKihSqeVRMjHELadzjcyRZINQCu18n2ULt",
-	"ytvsF6wJj6xOTSvy9DbWS/sTPaB7FE/F0XWxa0ovMeZLSxRQhgO4NSBOI6stlBn66DKcGPJWxiLG9lrl",
-	"pE1VIk7vkYuBJ9BvRUC+0s07KyOdtsj87JWERCpnOZRI4h6w2AA6VY/v8mU73+hhCLD5Zi3wk2XC184g",
-	"1AvBZpmKUxFjny8YQMuEK6AARXZDVG9YmuZGkDN+9oZKqxzBa8Fj0c+WwJgDTJsIoTsVxiOaAHilB94u",
-	"4Uh5qG2ADHN61ODoEEMpMJSDwh0qgDtZIfgBeOg55ai0QO6/gEZyN/UAoAIzZEIXeZ7yCZ3kBQZxmKuq",
-	"nnJEtBc/0TLsIWGc6RVbuLF46AukaAUiprG4hINCI5qnBXA2qTzQZw354jhwWJeArpB35Z/ne7he2ozq",
-	"4JQchvi/3fmMMhZSZB7Pe+oLdKKZTOJUqAIIzpM0RkNwaGeO7DhgjScJuLmh1SXICHOj4VCbc71mNCF+",
-	"cfD39lZncOf+ux9wM++nIs1aDny5idtnVZn5tUi7yGAXRtZR5GwkjhZ952EXYbQvixjaAI8QiyoZe5Cg",
-	"RDxJnl1GrniSuMu+49Yf/wYdbPvxCCbA4IdGh0xZfogeLTd9PZl0Qnb+mEz+NsaPQVdHYG8ezYs5W2SK",
-	"O1IuZlzFfaDWfnbJuAYGz1+4iq9gPO0rl+evFcjftoutPZ4mPrDhgLvhHBzwXpCRPT5W9BLBb8WzS90n",
-	"N4pPXHUwDp0PrZt9hFBh7nwf6vjyniEn+G3M5ICPGDi4y8wQlwQrTNdjDyufWKStWRwrWQvdAcH6TXdV",
-	"rsLIOpgGFNBeX5AfQCtED3tMpG5HyYTStp8KjtP4rILhzvJrN5JuclqUh9fNTHGRE2vLFPLowgbkh4Jj",
-	"sPSkWpwLdaQUPRqZtREJCsCjHcZE7SKgk751RnSOIorhV+pewl4pnwUJDDqQUJ0BKL0lH381kyWe1IMk",
-	"qBs66EqriUwXsM87WCFZHF0HPXQcXlkLBWY9rKl1qgeZWrbqJg8SF3TunltcbtwomlA4z2+wQlRlqg9Y",
-	"j3JVYl390EdPod5Oz1GTdYN+jLtKFJqqRoAkHFQQh4qDMbfW/b/k0Zz2SF1NVwth90RPdy3jJz3dXruq",
-	"pBaYEqWUVpius17OsyOV/ef5SSHFdfboFNe3voq31/0IZp9PUmHt0J0Rf/XYjJtZD2la7ltjGkdqpB72",
-	"kELAh3EoOekRORKWLlvNoJPgSfJkThDbKlGJP8PNO1ieQiPrKm0dLEqJ+pry7159WNKzBxWDwl0HseBJ",
-	"K+v9XvCkowueD617K+7GhowbuOpWU2PDeM0SbY9b5Dv3HzUkPdKAqiDyWqLvXs/ktfMcfo9Kf0fj0juU",
-	"8g7S0OLAcJDfT/dBYMuGssiiCfIo6ZLGZOK7kq6PbsSfOxl5yofWxXg3BCbBZkUCFUGNqscLzzKzj2bN",
-	"fXL5+ZxZt0TdjF1+B9CLKEElOl4jY8HGm4z+nnOGs1mWAt36o4QtFTZL1Xclatcw5M8dlbQwts5WCyRC",
-	"WZS38VHnXPa4trp6FeLu7K77W4EclvmweukLSC9ZLHicgAe/4odwdXma2Mcsaw3dzVG0q12CbjiQ6fDJ",
-	"As7IZ+M0bo8hSD1XMZvpLDWXxfxXznFDcmKBG1wfIB2ptsLsKRv+7C/qZJSTRldXPBwG30yz5jKfCz/F",
-	"CJTcUvPkJx1PBb1DB0tWiqPrXuPktY840qqhpWXALtPGipianCoXc9+WGdzRT/cDgspu3tgK696KvZUl",
-	"3ZWs4uC6GMGKnBEfBOswAcpsn692YKOAzs3s21VX0VH84CrU7deSq7N6DERKueumeE+M6izQpGwuYbDD",
-	"Bz5qLVrfJDSwjtqvn/1q5VE5HgsqqrCp5AmRsVNP8qVvkxsjZpVOp1xJA4i2AGcLxK4Pt21SMRGpUJHo",
-	"Q1C4nZTPOzGV6to/6YqSWF0L4lYMsoOJIDdK6KmhgWJO0CeFtjsi9rei5iKQZsoM7tIM6Lv0svmzGnuo",
-	"jjunrzO1+6h+n+plWL/r7DtGHKZYRZopXxssrdlc8h4z2pf1MWkQxIQYzg5ZfJMt2glpXMOtuxrTcGPz",
-	"Z8Jzo9ZrVkSsrWyFrV2/LBGmpdDFNdz7e45d4Bt0NngBpXFuiNvxCijIDF0AB8nDTlBwZzZf0zWdNJtx",
-	"cHWBCj/0ZuIUNFk9ppPYeb4w9U8VtPiNz8W1p4/6TltGcfwdNa3d5u95IOAUgtgHuaDOGtqzj1RnN5Gq",
-	"30GqHZgAN13eDN3wOmEmWylTK1isUZbe7kSzu4IL2p11fEZNESn06Tc982D3lbOkOW6VWQIPzq1IARPm",
-	"EhYHCMEi9Bdh0cCIjKi/tLE1a9EDeIA0xHJC1vIukbjO1Pv8wj0gMHhaq4AvAwhlTEPfdlU17CTViya8",
-	"nTbltfD2NUKbT2TzauPdmgGyThbNyN3BpxnCisAeN0RmW80ENLyhsCIGkdVJ/P+RTNuU7xbnL3BBixKD",
-	"D6irkcc/NiwjH6A+3li+WGJEM83UVl006b8t//c7WXBELN0d6sZL2oxXA3FCbYYQn99AbMPtVrhZsZC5",
-	"t5tww11SttTwFoM7pHu4x16DRFhRQeydciPw7b7fkBC8RKC3eGEo8Y3ZbKcfrfhGsGlTrePtuatu4NhI",
-	"pflJemQmra4UopE1aCFDAOPqfuGuX31ov0Qk6E0o5N17JuWRldEeReMv2mMNuR2K1GcA9F9jAyGq+QHi",
-	"06vuLErkAup5KjqLXp/1cuS812dnzwid5+funeZpXF1ngReAjdJKP5ESK2EsW5YeVOSsotWtFIxBxFMz",
-	"uFPZYizS+z20FJ/kpNXzyD+iYho/AiTvpHlj42sZbR1ScXqCDpSkh/Zy9+oBs3yosrvi6e8w/duOb/Uq",
-	"DcbCyFjUAokCJeoo4ukI1MYIUgIjODJGYF7/Cz8BlE9nZ1lprIwM0ZtoAzMwFYQIKWJ8/6GyWapCozgW",
-	"YOkJm0hrpZqaC2ZXGhtLPSToSqSCjTOZWJZwY3vuu0CEPbEiVRr0mhoq9xG2D7sxwtS7jxKhpnZ2yYjN",
-	"1S2RVmys7cwnveAN1mwGdI0a3DMGgzwdqhvLrWAvvcnBlVkJwEHII670J7vSPZgGwV4RlWykVVyFIfqz",
-	"sO9w8h/UHbmpC4PSevPmzZs9WqtGLXr0j8cr2IIonBx63repArzU1TkduJIthFWcgOHWClgrWiGUvEa5",
-	"9UgbpWs28VieVBVEfrJ2oQr7ON3W1mMbO29S2HegDaKgAYrwEEMVp/JWqEsC5YtTOcH4iE4IDBsBX529",
-	"csq+znQigpoAQx8dfKUB6Zf24WKo7IwrVBpcKZ2pSMSn7AOPZkxMJiKybMad6cvcLklveeLzpLoa8ffn",
-	"XIU9bL/ujd+EDfzyzP3b09Bcs/GsbvAZ/zU340dDZ/JfmYzmTm+jrKKWBjGRKo8WlShC5gosZwggcevO",
+	"3L3/luO2lS76Klh1Z5aTuVKnuu322FV/2e144juO7dPtTNY9sa8CiZCEKQqQAbDUyqw81nmB82R3Ye8N",
+	"kBQ3KLKqPefMWStxV5UoEgQ2NvbP7/uPm409HK1RJvibu/+4OUonDyooB799Eb5V0of4Y6X8xulj0Nbc",
+	"3N38WeogGhN0LcJeidruxF56IYOo4xdE2GsvjtbreP1CxI+MsK5S7qP4oz8pJ3byUQkdXtwsbnS85y+N",
+	"cuebxY2RB3VzdyPDCu51s7jxm706yDiKrXUHGW7ubrQJn35ys7g5aKMPzeHm7nZxE85HhR+pnXI3f//7",
+	"4uZLZTb7H2TYxy/DU47xl/yQdfz8ZnHj1C+Ndqq6uQuuUd0n/oNT25u7m//rd+08/Q4/9b/75it4yBvp",
+	"vmsOa+XSg/pzFSfIwOfCGiHFRrr0yv3B4EWjoznI9/i6n3/++eedt3/Jvv1X+lF7bc3IBFR0yXPn4PeV",
+	"xtfl3l7hh8JuxWkvgzhJL/zenoyQphKbvTQ7Vd2L0145JaSxYQ9zpYT2UbycEuuzMPYEsuZBbLxwatt4",
+	"VYnfxD9US6/NRv1WnHTY40PSd1+IP+uwt00QOrQ3cOpYy43ycK16VC5fXxBHeoebi9X4VpldnNxPP8kr",
+	"4IPTZoezYoI7j8y+ip8/d+r/oGQYecZeyfDkR7xtDD3lj0qNPeWgVHjui3wPMiPr76Oe+Fd1HgrTFz7K",
+	"UFyuM2qTe1jwuLhRXJTc7IX0D9rsxEE+KJ+EKeuYvZIVbDEa9jeVOhxtUGZzXsYnsrqmaXR1wy1veaA/",
+	"7lVWd7paCCn+9KdvvhIHWYEsRzHc1FqZcE8ieaDrhVcmCLmT2kRF4bTynSuMmvEm5bW4/mY/OLkJeqPe",
+	"NmPKwzXmA0hWetY75a8oK49XPFfO3jVODZfM24Na2+oM2kn6B1WBdvJBmsrHRZNJiwdSL1vpxNbZQ9Y3",
+	"jW9kLaISuRfWxe9sauujNMaNHpfSOlE5eYp/Qm0X1/bo7M7Jw0GR0PrGqSjnWxWPSQdqKuyliRcetI+q",
+	"0jqxkXXthRRxf4u12lq6W9AHRUNETRtsXbX7RAfhm7hNkoLNehTOwmVjav2gFmIvTZV/oQcv/d66sIA7",
+	"LmsZlPttQVvGV+htJhKxtbW1kubm73EdnPJHa7wCU+MHZ9e1OsQfN9YEZcDqkMdjrTcyLtHvjnjF//3v",
+	"Hs+ZaWue7gtP7K/4dzbQHquEbcLN3xc3b9VG6WMYGcW8p6f7MU9/0z55AZJmjai0f4jDeLeP6rQ/iKDe",
+	"h99t/GP/4Xkrr7WRsAKXm3nw4C9EkOsa9NDbr9+IT15+drsQ2og//fj18jM8QKVYn0PSSAfpHm4WpHBg",
+	"rd7gqJZfaZ9svPjn8qYcjCmOiuYI7Mx1nP9ofjp7VC5olAlZVU55EhAd1MEzN8tvLJ2T5/j7prabh5Xf",
+	"yJrZ5i9R5mUNG+VeHOK+0XEjObVX0nlZ3yzaaa1ss65VO61ko8FTmjU7HGNPvZWpZFDL+LDh4ixuvNqQ",
+	"NhoTo3d4Vbx+L2GGB9orHoqyFnFU0biSoA20F165R+VQwuAP8X/BC7C+cH7volKotQ9exOMyKie7FdKc",
+	"RbDCBxfNM+fb0edNvLh5VM7T6g8PkVYe/pIvxOnprxHN5aKz3j/nh9n1v6sN7M0vquoHuXlIkqHRWPih",
+	"IzFbWXu1uBCiY/pOFqBrR8QiGnbf4NWvb2/BzKZfX15K28Vr4sP40dtj+FpugnVz38But8oNl9xu0Y6w",
+	"h6N02luDWj+q/NpaOL/Cfc+cJiu6Vfo3iys2bHw7SRpvXM/BVZfTgSPPN2HnxR2SATBzWjbSrWg7zvOM",
+	"FjfxTF35/i5NGz3f6OUnn9DiX96pVQJObZVTZqNWB9LY/TXaWgeLZNRJ+SDy5WKzV5sHAUuovYhfvhc4",
+	"KnJEaDXTIsfLh6t1lCEoFx/0//3li+V/l8u/3S4//7n98cVq+fM//QNr4XWXiaajsDyqetsYRjlHG5X3",
+	"98BY3UgndjbaPEas1UY2XgljycLSgdcnkplD8OyiuWRgKsBMwVuIOL069PT1mLLtS8xQLHZN1D7ViG1I",
+	"V9yDybeIS7XXVaVMJxbiGoM7bBOPz4p9zTH5G8pYY/hjr3HM/J/2erOHQdgtKPp42QLt1Jc3bJigJwpo",
+	"0uP4YD3aaWHlwz+8VTTCGXsXHd9JuvhZCqh1sMsKqAl763Q487Is08d5s+KJ+hEeobBJpTjuo37dg7Ut",
+	"gmt8EFvtfLgXB+19a+7TBsALb4azUvnppsNWx3P56LRhNs27P3yxfPX606w/4kO20YZVYOvt1XtZqY0+",
+	"yBqiczB+DMrghho87YFzcztPiaJ2bNa13ogHdR4+JG5V2LpR1wljKyWWy+4rMM9EZ+KaaQFX9acDh7vA",
+	"CeUW/UtQnOc3Ua1+aavz3KNH1bXvnTqvbq+dOVFQtZ8g9m/yhdF0T/G5OMC6/n57c/eX67vm50ubf30W",
+	"qBg2tfTR2I2GShaOulkLicExdA20F//eVDtVxSHM2Kv7xjGyuLdhIfzJ1rUyC1ErCQGa6ArLg9yp6i6b",
+	"nar28PBsv7DaUxsfXHMgv6hzJH5yywhRbWW1emQVZXzTIE7WPXjW5m9NgdueJXDLaOn4GM+okJMV8SNx",
+	"tNoEj/oCjgnltQ8yHm3agxHXBFWBno4+9RRb9Vsrqx/ibfsm66uuwfpq6B7ZozLchJA0nPa2VigfMlos",
+	"Pjx7btp3XR3s/sAH8rv3K92ys52COhyVk6FxarW5Zsm97t5uCb9eDPJCp7SbdUGbPc/biDr5szYVOn9P",
+	"0SX91dAmHjTxmsWvr2XaPTLqhR5x/7UCNOXq7uLL91kArsjevbiN+8JYUetD38R7qsREUV55Tj2dRG3N",
+	"LmnFeJ0XaxVOKpqcJxutqWsK4p9ffXZ1GwxEdsr0PcpaV1eGjc7ExjYmeJq45HjgjFby/OzxP3OHqJ02",
+	"b5P7A+fuzH0CxoNiJqIT2ZR1Lei6dLiBuYFWmlMCd9VjdDYXTwsIvOoHBBj9upGOGWXH9ZPOd4/ep49k",
+	"NDIx0cv99IqPe7nsEiJBIx4jpFyH7uJG1vqIjteoWsLL3kZjgRQaZAe581sZsDq9CkGbnRenaGHv9KMy",
+	"opZgeysVvHhQ6ijC3nqVT9+z2NijVhXFzac7kNptmkN2+Q8TPbj+15oZX4Qo2fE49XpVysJGG9nDDoH/",
+	"YlLjXkhMhsK0oNqzBj6XZy+8Zb0OCGFNHI+uWM/1IN2DXx2VWyUfdqitx/x0F6WjuuoSwlWtJPkgD8dV",
+	"M83tvhB7SJPl/PxADNglHrxnZwjdpc1zWtxNT/FQnrrdGAlnj2qHX7lqGl6LoPF7o1Jb2dTh5u72xe3r",
+	"S2cGNn2UYOkq0Zjo20ptQuGIGzuRe/srPzOahxfxH+ZprQq3m4ePvHAyqAnTcc1IaPdXHs/LxeAskRW4",
+	"UI/KieAayJGOPPhV95kvXjNPHe7I7tPbG31yzf5st+2F1HSCdx95caxxtrpR26tB22fv+vKM+qCOaUHh",
+	"G7is88T79sXt7dUDtKxERrb/e+74w5zzXkW5zLmAxgTlxNq+hxQOBUtBvxuLqWKjVFT9tdoGEc2mFJiC",
+	"L0ERl3hQ52xAwh0ofWTjHe37eOqqejsIX8FQigc15dQtlTjU0k8P3PoQxWVoAscH3g3vHS1CjQJXQzXa",
+	"yQqvNhbOvF8arQKEHCDFdbBO3YvG0L3inzHgDKIAob4oES6oKl52rJsdhCw6iXuxVl5XisbhcbLiTIL3",
+	"YhTEBONU2vcQk4qy8hearcUNjOdmcUNDgJ/oKR2RKMS+cGKKkvMm54a45Ko9Bs6wikY0ZpKgHAsvWwhb",
+	"VyqFNaearJjveqcCl6btGPSTboYvoyo0MNkbgstWPLLogR9B4LZWj6r2C+FULYN+VBOTvmTbs473nDzj",
+	"hSvEZrGb9cqrX8qJv7pZf+RFbXeLTjFJ62dErxXPSc57Zt7AGqM2RZFIftVGGrFOace4E8CfCRoefxDB",
+	"7lTYp4yzsUZhFgjqCuLJ7WxjKj77U6mdU5yLRx9AUYxTqrKHpPGM1V6xr7Ntc62TRXTnbHNkng/HVXba",
+	"0kzAJrmYDnxPKESDvGt3p1xWMHSjWReLf/k7BEEm7pC43b/F6+PJjvmHwgFysk1dQdkRrh6+hkTpnyTI",
+	"39mguBHnpPX1yf8eLv374ua4Ur80suZjHXYblBFwQV6BSsevRqfm0Gz207bw0dZ6c8Z0C2pip47WRZ22",
+	"sc5F9bm4CfJBLW0TGA0cFfBRySDXumazRkmjtDZqpR61TBWwcUdAes5gTp4qkKckAtXR2arZ6NKT7RY3",
+	"PT1lIx0WFW1BJYQ0bXOVHoS/2DU5xBMUjokk/+xWJC02QQfB0bvapPDQMB13mUGHPbiNKiVbOwf7GNWS",
+	"NfUZK/M28qDoUKdQe3mkQR0L7xos7hN5OYbn7hTf+KPahOlnxzv8wtvGcLc7WRf2kNzgZ/Bi76zRBMIC",
+	"w81emo1idPOl2aF+uemcUHlTkawsUpgoKfTu4ZK1bKubeoPOyq61EDpzlA/aRTZgFrnMBFevaA19nV0r",
+	"JrLIBiq6zlh/i/umDv0DAeKLlX7UlarirOpwL7ShAOxB17W2Juz9tC03Fv1omGTBHI943D9J+ij7KTQH",
+	"8bnFmf1W+1CY1xkGXsGw4waoRpYZqrL/s+pV3EFVK65qBSroBHwujlTgFLXznfhw9SxlwV2jy3h1tqNr",
+	"CVlmf6zleVVIuHdywINPJtfMiKhEtxK9SpyXeAzGKWenFvoWuCfuVV3x6xiXsIpLGL04Jzcql+Wgr3xs",
+	"gnB6t+fTyg/aMPeN9uYdeIrdVRQHeY5m30FWqu/TBXCLqaBtAV9njYhaHldTw7qptmxYIKHeB86ysyRP",
+	"mgpUqHB+IWQQBwte3ONkC++/NapR1RvJGqpjiso2YWW3q5RwYarAF1AwWTinMKeKOblgcT2jdc3thHjR",
+	"qlKyDvzN4CYn6QVcE9VzbSEIkK10fmgrTL+BGA3vjNKVExHdNNzkPTyvFCxZHpPdS1SG8NVaSc/vbqrf",
+	"Gk6bjqdJpRwVjwQrvII6YoqSeb6k2ftiK5g9KtPuJLq0rYpAZaij5BbiQC6MlvDlSFHaknEjoI2xkRA/",
+	"hGKw6oxJrPgJtzuhDKbgM8HEGLBHrPvIU8mMD7quxUma4KGiCksB615R1TTrTp496xKy5X7lYwaXbFoR",
+	"IN6dy1pGd0LC1y+VCXub016pemp+q2B5XKgNUszF4/5dq17m1FQ3gVdIz6t37nmMnYFaioxeGEhnNp+9",
+	"tyl6CDpPm+hzgIuTDjLalJDVn2ZaxQF8GR/HRZpkCqxPutcf4iHHHQV0GD3rJkfZkDXBKeT42YqMM1aT",
+	"0SVgYg1nllqmTNwqNigfoAeETGfawTn4ayar8KP14QPMH95mFWwohUDA3Y42hgdn4+gsFgfK+l7gt7Gy",
+	"tC04RwflcFMogqfA0LOGPdW5Z11IWu48mI6WBnHKk1vcVV/SHurvrG7ZJCMkWKU4nkZqTPVDvJC+sIId",
+	"WMhHyw11Rk2L/cbLuakcewRETVe12obiwbdT3EcX895p+MavpMfm12Cn2snNgwozJ7qWRq0q5fXOTJ+d",
+	"b6VRX8F3WCVT8lBM3NCTH/KVk6dSPIYC1JO9VpwaEJgPuD+66wRbhYY1sjp/II+pv0IQbeGNsVpFEztF",
+	"MeBCPGKgcIZTdckpm6IoCsUfersySlVsmoGydGKrjSS3LTpa0Z1bKzgN+X6KWrEBbsiJnOgYTR1yoPLv",
+	"xMuFeLUQ1omPc6qzUhtddZ2BKXltnDvIrGrTJjjYmxwbd7ReTZnAH+jSbJGwhgJ2ksdXhGzvu5P29Hw8",
+	"IGSUJjjwklGBVmFK6nqxsRX439O7K31tw+zd8a627OER9tpVK4BiYLuEmSocfP7INnibtOjA2FpdnUpr",
+	"1HAq05m6Pqsnzlky9J53PGxqW7SNKidPhv8IDIa5C1Y67WsbVl7hKCbE8w8q7G31a5zCXNdTLk2KmjI3",
+	"pUgHtaHaJwfosimn853KgrLZ2rq2J7xcQsc+b0FNPq8LthwzUsQ7ibsXng4dRyCVZiFeZlVF9Y0f5jWm",
+	"mg6X9gLJY5IwEvORnQlaYLAx413cym6LEa7VWnEYRLiYQh6s2ZHN+z6eE2j22u2qrIgxrsuUSVK8NzoC",
+	"G3ugyg0N9UpsXmRxk5/DikHWbJeHrwx4z1GnHK6gmRme3nDmAKSOBjwHuBqG7QUB2bDRJjdZAZ20MaWl",
+	"+TuzzG9krUwl3RfYxz1c6iMLkLRWe01RJeoAv+i1u9rACvf9mR9Rp77xWohgiOGCVY4QOTwo6Rs4TjfO",
+	"ev9CXBZw5cbdoya/EowKjXhaUA/xkxmWO8bL/ymVLP1O+F9cEB8vxNqGfSocMkq6KNb/838cqI9fJUsp",
+	"I25Zo178ZAY1WenxxZjMzGq2xQ2OlC0NXZ8hyH9ooOasffcULbfb7UIoDf3op6stCU+pruu+bneoBdmo",
+	"k8n8tD6EJ5Xtf8aYVHvL9c1h9CcAapjHAyMlb6W/aGdAHCFs9YeCnPgx+tI51eSV2AP2VcGO5re02aj6",
+	"iR36xbiya0yOZQX5oIxYy8v+9pevPntWgzvzKkxWsOCkjFafd4PwwwPhOSHQbpk5L7LuCbXgTwVJ6L4n",
+	"e04iNBFVdkEdJhVXeNGm7ufO0PTGQr6ytjRv5+/yNPxngEwM+2ZW4wN8U0s/FxmEcmRX68LiralHERyJ",
+	"8fbl20WpvrHWPhSyItK0SRHo3/XYvjuttDPePOrHvqr8+HaoK7WJTjqhVbLZGe2pyzn6baART9pTgUvq",
+	"CJvcc0VPe9vUath9NXCOyjndolQXTtmD9B76JXe9dXo5pdExxci6ypS+lX9ny9pyhrDzTeh3G1z7a21h",
+	"bOXHeSztk1S/NazwMMY2ZsNFlmD3YNE2gbihsUaQbdbwxn2+I5V4zCjLGM1Squ02VXxdFLqmnnBCj1CH",
+	"YziTfwc+LPp1UjthEdMHEp6ULwoC4TtmlVP/HsbC+fpbjY11Y/WY3kYXPzqhGrAv1nHoAQrGwYKF4flc",
+	"FcxX6jp7KDSBUUpptKxOvQ9f40jBH0vVP0yZD44FirIonb0lTNCNdAuYTrkNyrW2FBPlGanahWevHtQx",
+	"cCVa4EXg5ORcKmE+WrGVfBECjGKs+hJNvqPU2FRK77iBut5uXXLyqOAFjbXmDmtEW/SoeMVJmXDG9r9f",
+	"Gr15UCBnvrYnLBW8LBDsOqvSBb6PnWabIpU0Qiw/nCys0qUw0DBtZmtVrTq148zY8BpfFQ6NJOl5ljbS",
+	"Cb+BE5Oq+Uw7c3AZdo62pbT35PG0mA740GQeTSy1nQkMxCFOtJ2uslOYC5HLyulHNVlDfKu3qlBkGh+9",
+	"kiuat8LusIX6RRP1Fx+DvdBxwabxQxqT0YcvokwtqUn4Lgf5QRhJxu5xjyyPcvNAfTty8yBSXG2bvnQf",
+	"n7s0NsCNQK3epu9SwBx/qeFoTL9V8gyFRHRJ+jBLC+jmVJYddeK90Ga5ru3mweMedNJc6h1qnoCcApZm",
+	"TFyzP8Hk/nnPdhGkWhi+zCN1iUXjDbyyqCqDFXIDJU13GBinJc/uG506qTzf2Ga3F2dFmJZrdbYptJPO",
+	"UpFLS6/YzISFgkBJoF2y8HSO5pvOQTUQzHQe9HRzrlJua4PSgZwVbsH4+EqemdZ2bBvQbGYhxXYx2IfL",
+	"TGeB3W71RkfBS4HcrXXQMjO5pBxmUlVv8gi4ZZ8E4ANQ1b10QUGPayyt9AsIKBs6vBaCGu7wRKNIfDW9",
+	"QqVYFdGsa+33hSrbXEULJRxJhWvY+5g/xfaEfJeLyPnM/v+Sxk3oEoir+bReuYKmfVZ5RYI/SwF6GH9B",
+	"tL/Wu8ZxtRQI1+9HquFQ/bagFtJhz0Ww92KnQrI00a444IRPq4XDUrMvYAR86dI4oh+NrPBhbb3yYQUF",
+	"ygWT8SDrOi6lcs66pAGdR52Hu1nS+3dtAbnGRtSUmEGMWdraE452rJnmt2G7y7q2FfXhUEHypNn9F3hv",
+	"Zlb14ejso6pKDST0+tT2mv9Gy4/zE/ZOcVNCSNVSbG3jwsTOp7hpZ7lgV00jONJu5oRt2t4Wkql2lRZ5",
+	"jxT2VrSkuP4IH2bYYNdkfdQYO9aSm5H2UG4dAf80/dU2H/5Qy6LRyByQnWcthKy97YK1UCYzLddz7dYZ",
+	"nWgqYNnMFbfkHVxX7lHv+T9RM4IeON2L27wVzBk96BM68cXWNBk4jbA+twbVVF/qHYyVmx++/+1J8hAf",
+	"o45X+3mol6y70XAqW4lOq5EnIQ0070kU7+Lu47qTUiv31Je5+iJww8IQfqBih1yVvleqjhpEgd9/sNhi",
+	"lYC0jikb4jGC7lDdOIjPcfXqWRDnpTgxcpvEEtgp7PY+8xlkjAiy85NwzgLDvP2AYJjgvq6CUlwaOZWx",
+	"KWx7BZ/j/QUQyvXgaXyGNrsZD0mLN+cptJQdiSDbIGqCpdVRNvC/I4sOMeLd3LQuF2y2bJdjn7gIQhil",
+	"BMgtHxEq9fa0d03u+Nx7454Yzp9r1tS2aGV0Hr2u9SZ+9POvG8XmNv27o1OSMaL+YE+UoyXX+LJpG+Id",
+	"kBYNNoWhWlMq/vGUgcz83p5e3DBpq6kQY3I0vAjjhBBWAkIU1hFpAmHNK+lMi1xaDu8yIYcuAC3ayhRA",
+	"gMc6aUQ4QXIbgGF7NCudrrv0+4V3M+hvmpuNRaIuDKnT243p+HfJALhYihKAXbYMMFilA8WrfKr8SsF9",
+	"shN0+ADR0icbxh/OIgJ8yjm2D4t509oEaYLH3VuwRYa+bamuLIEWzezm21DqjUdAIqe4Ay3UIrck5gYZ",
+	"LlDVxiHAR0z+PP0T57O1tiTfxfQGJprKKObUH9gwAuDYLv0iUWNlhHUA4UrddIix/mDUCXrrk3GyyEHj",
+	"0wvxBWShgzQhByihrecng6FkteigHUhRybOQOwtkTS2D0kbGZwNyFOCCkfWzVrVWjxBJzz2Q6kgSgns2",
+	"juEn8+XlragZZ9D2aJ3gHLBFK3itKlirncYczV4GrPSa6AqrrQ58e3a79fC0iaaehPJ7SFJBx/wiemNR",
+	"JetEqQft8myyaqaGGDgC8a9lwft9CmPOK9+YVp+V2HzGyyia9ffbHCjttr5cf8Bl6+rTS0n6HTztTeF0",
+	"Ksyf2jx8M5ejAdkQr1fl43Xl5wZk9ZrxZF1Nm9N5QPAH+b5wGAH4XdPHySrBN161pTmQiQ/+FKbE47Pr",
+	"FR6N4TTBqU+PGS2MONwz0tUZ27G04uHQq6Ys1ONiHVscY1EsEo7bDDSWnbWF7gciK+B8DacwMEqGJWa6",
+	"LNIbiPWZ1WOjoAbbLW8ubyUkdvbSIwLRXJQlL8/T4xF879o1KBeaJppJemRhhVr3PC2+rB9krcHL+ps2",
+	"m+VGujVooVqHvW6ieWz05kHVy4MKsl7uz5XTVSFesW/MbABwaxnpxSSUDNFbqJLhdomFCXoSAyttPent",
+	"8nO53P78Hy8//fs/3LAIHdfDs/AeP9oga98XnLyfP57gzJJ/Mp4JMYEoMwnT1GdQ0+50/M//4Rkw0GxK",
+	"EQoWwgW5sBDSbxQkzrq+xSyW5W5RHAUbxqUyLmNyq7ohP3olXh4b8/CvVFczRSoybVZjHlrjmrK/QzPa",
+	"Kb8vFI11mmsQJghueZKJmVjWCU5iTI/MH12vEJeopIb6zTUdJCFinorSU6uguvSlCQ3V7ng+qsY8bw4n",
+	"rTFOc+d9iktNO+pJtt5ly7/LFX8t8MhQE/z8Hy8Xn/B6ACagH+D8pIRr3c8uArb0eiRx2t2a0dj2wl7w",
+	"viEvjGshZiHR/lItP7/vwLBAxCh1Kdr3SK1Ojf9l3ozXt7cDY2PZ+SMTHG0c4BheoqhP0xO15aqHj9J7",
+	"1SHG6ept/Lkih0sGUemK8kEHdY/OUXQKKVVEyE/wrQVA7/oc1Kir3EasJN2RmnTSgwHHBQozml6s85Pb",
+	"aQQjCaZpCqcZnkisCm8VTj66YAqi35s3+l139ZOT6JRoCx7iu+a+KmgfIu9aOqcfZU0iph1O1AfT/1xS",
+	"CaCC4gYavQ96M5Wq5ZmdGLCec2lJvKyrnAP0eXqEw4E3ZIV/wgi8bdymF5zHit4ECZ5u/3MRoehJ26NZ",
+	"jaiMEgJ9+5W5O/32evIbFV9eQFZdd1sL5ulrGTXaCmooxlpk1bbxsvYJBucEok1UPXCLRBWksFNwRhbq",
+	"BHxNXL7TKKjFAhzfB41SB3ku4sqQGzW5JK9PDtXbL5/M4ZZNoy0uA3KBsS+DgeQ2xXAfvVGgJBO1kpVH",
+	"bPeNdC/EnzuFfRCW62YCh4kGWykWNM/v76M7hMQj1G87M4fFVMcGbWcWxzKb/KhUtTpwee6DkmYR5+L2",
+	"xe1rcfjdRLTOR1tzJXMvX7wS/xZ96JcvXot/i/Or6lr8ZmMPB9vaIr+d9ozntJXBInVffCxUXlsPobaW",
+	"g3uyAVbEJ7gcD15YfHxGcJjDKCpdfZ4K29Vp3WdtXoj9UnljkDvVo8/v1jh1AMBTM3wpbcgH9pgJwEDk",
+	"BbUCazolHu/4Kew0tpJ0iMBiHjUbke9+WVJWjt5bmm5vNj14cgy6iNqTO1+v0BzsEaC7HFKqm3WhzKNu",
+	"1jPqPOLsXy30gFuWhpEixDxCad2sF8Jv9tbWUTMEZ+2xNUGhXpNa+LfWLYhRNdW9p0UlbP144MWTUDlv",
+	"zUceJOCF+ILKEbsiWyv52OV/0r7fa/sxFy/t8y3MiNNVTm/DdQSmeNEoxnKX5Ab69iQkQDpkBNNU537i",
+	"kbHXu6mXarOKHxaatn2iBd5KXatqAFp+bBCbFW8xs1+rUNn2MHHkUEqZIqnTdm+NnJaspvz8tfhHERWa",
+	"a10KkSGjn4l0PQVAFk2xwvAOXRbAm0LorVTRPQHX/vkh2wR5n1aEE6aWjwbOpXgpg0E/HN6jcpXe9OrO",
+	"ZMJjd2D1gcSnX+IyL26M1f58PcI/iC0PUDupMi+Zyp3XpInr7CJWl/b7E4eRHSq6ru0JCXf0DjHYc53M",
+	"b25f3L7852i+vnzxz+IfIfP72xYDGc5n+OptJkHCjCgd6cHW1QvxR4vF22sES9MGvIK7DluUS5iwj8p5",
+	"lT6IuymakntZb4G4pKlrASZYl4VgAR+hpoPb7eMr0BGLV3cCFA7IDP3N0JVaYc6WxVQD27/TfGjNRt1B",
+	"yhfQJdqkLxwQO6kNdXL6xvGJXpz7qRVGnYbdCzeB+nYAhw0yM7gOhTGzQl7kjOlwxVAgRPMqIB9XPI3H",
+	"og0zEat+WouMzvJ+YnefyqKc9mPqF0y5XGh3OgLqflXCJlbQNqTM5lzUytAesBC3cYgv78VawSZBUYTX",
+	"hRUnOwGqzWxdCQkAVGtZ1eeJB+v0A/Pfo6+5Oo61EmNvqZA1OKx7e/KJ2OWeOltdiM7ZEcWV9gw1Fovf",
+	"/MHWh4m+1BVULq5bTdQSWSe4sOZpKo57iYsHyMjqmiibLkn4uxUWWAxYXPjcyPqbhIV2dVf9dm6iMsrK",
+	"cADDdmFJDtK/U5jhUdUiWHsnPEA6CtwNHTOVfWPmEKNHIRbgCX4wNizPcMTHn+IMGqiHMPHXoOr6+olG",
+	"m7N9YlZzuMQk7klftGvRpznJ5gII2aKjmns7t90RNKGtdIwdhm8bUypim0kZMfQkEycjk8rodZ4MAcj7",
+	"pGM3RfiQGZQ+nXyW3bJ3LPJDzMM4o9TXuGzgWyWbR44ZLB32raHJ4nTQG1mLR1k32C/3R2kqVX/kxR60",
+	"GnDuR5M6/vJS/OOQY3H1cqo3s3o98cqHyfd8mHjPv49OD/QHPUuKu8gUc/Aknt62PtKaPNZ9XBQVs9Xu",
+	"8BYyx0+AH5uWZUr197Kuv9/e3P3l+nd+vmwQkR7TZW0ZYoeVYxAVw1RcCmNoLx6MPRk0gh8VVwV35WlY",
+	"gf30Urm0Y3uPLSyIVya8yXYt2yeza6SrtDQC3CggRE1DNQDQmZB2T84GMK4rPIieoa951h1tVsRBxXvF",
+	"1qz8xhEZJoOkv7c9MS8FagHBCYqk2hv2Hp5uxc9pbkpnNvtklItEy5NOf/U+OBmH5XQ1iSMVnjXCIvHG",
+	"NiZgzS6Hb44G+mSuHtfUrInXbXtJplmdgRQIQkAVnZRmNXskBdKabtl1fuzESO6gEjUP6WKE6el5PtiJ",
+	"bwIfs52zQTZNEQrMQ9CT+I5mdC5+Jc9vmgIiktFcpVAuwYEADeI2elHrB1WfMYBJxRmVPFNJzuTYOQTs",
+	"ABcGdcFExuTnwAbAtoeJ5Zbtq9TmcllB88nfl/jDq/YHtqKGJpgB0uCSieB5Q+q/Vt7fZyJrxELWrkJw",
+	"DUxpRhv2Hg6iWu3aHO5Rasx5frkEbPn26MqrRomeFAPqFE/AJ0PuFfbaPk8LppCI6jopsK06KbfMNLjG",
+	"LuEtlglj2NhlMsWtUcta7fCPaxw6/hLvuUyAzMpUS8ijM3/BRBcXRxilblBtBrCUmI9SXmNCKID4SwNK",
+	"5VhLY6BNAgNtBXZe7VZXNFS7hYK10BlzRz1gOaNBzakwzxBFQhAmgv7QfkYnzVN39iyqGMOF0nWbRJTO",
+	"6eiXN0EkLMODhQL3QtmeLxVQUI+KKUa9V+t85BXJduPW2ex13VbdpKnFyHRGH8a0Emq2IS55W1AABmEh",
+	"lv6o/KokcM1mL5R0tYYJl+FiaUfa+BO2ORPg1xBrcUGBtEIPEOxj7MrLwWB7UL587wJwCFHDYwh4p7Ec",
+	"L08fB93ekVqhDJGISrISJgOmxCEBROzVJCbWBDB0MLQV2iVBseWPgvPX1qmN5LLTf2a3DuwZDbBBiF+3",
+	"FYAjGFe4kmc/7GWNG39FwHOFhQz5zgjJ0j0zubney7rGwktP0IVd4RzrzrjSl3F8eTv9jD6+nnPxZ3Mu",
+	"/nzGxV4ejjWPkXMJs/7y9gaHjePBB7V3KIjIDywG/h/sSdQI3Q8RS8hHBFvJM/QBnlLBsVcqgUylKthe",
+	"IzDX/FzXnCbpuJV1jVg+YEgE21bETwuBYmAwCtzYc0w3Q0AP7XC+TntUPNqKDyFeuNSteLQesdk6jyXW",
+	"hwlPindcZfQvDkTRh9FpVVgnJ3Gv06zSmJ7AREzLmB98Me15anojL4ngSMiJob3stZCiGAI4xtZO781F",
+	"dKkRiyIqISwb8rnzNdpOFznrX9l+uVSP6dijor/pA+icA1ecq3xklNHmkOQuA6uBfXdHuEDAz0xE9iG9",
+	"HsL2kZt1hi/RS2ZCuUkHaBSUEhTd3taVX13vcP1DvO5PR855u4gH0+KDFQ1Lrk0TsPYHImxxIZCuUP9N",
+	"TTdmD/axkBGVgO54R45JZ5ZPGTAWOQO20WRJw0mID8kCsw771BckWW6nfICut3mOdpzsP9pHVcTSHXkH",
+	"Eg7/gHE4giy7y2xc6b2kBhDNuK0GmGngjitT+fRmw81gFIURJM3GLN6no7xO1ZsOyB7z3EUqGll98naA",
+	"JgeoNwTpoI/lXsnqAoexjxAHPeRzFqdMaley1rsUIBcGO3qIveEhnyx4DYuMiVz1mUHGILqmgnkFu4pm",
+	"PHN2AagfwnD6O3GhduI8405BQNMPoVx+tG/iSDguNMqrjt3hR1tXP+rokIxEbnJoYeRIVLL+ATLa87IP",
+	"87jEcsNiW/H+6XjJOyEgHyTj0K6jV9xBrAKI2tG2h5eT2nY8wPSsDnZ/4Ls2nna7x3KbsExMX6DkM/QP",
+	"GKNElYNRpj5s9JMGdCEmGQmUprk73v5U8GKzySGjC1MqKp+S+55Y/7HhqsWGxba1+M1cTdVD/mD3sgyr",
+	"Wh90KDHL1MpjdKiTijJWOLXs5aY7YZRyJSvZGddo3KTj8+bcmX/a23hqeR495joWU+u2AJcPEeMnHBmI",
+	"LbYsQT2KID4vb41XvzQ8zcupzcQDkbk8Y2VaJ5j5oNRx2alicso1ZllL0/4CifrFTaWrpbFhSZYqF5Ek",
+	"sJ0Cu59rjPB7sFPgwgy/mpc2DQqeCwn7XKCBzJ6zw6BbdeKXEO0lBRDXtT3hLLWlv+2kHZ09aD8Zk/Vr",
+	"dXrbGBaVdVvL3XTd+3UtWZOkWDaRiFVGxODY1D7urmh+xQMQgmakkZG5HxB+9zL+/3hUJlUvRoGnroLB",
+	"Ytntdok0a9RqRicqnD/L5JTD7ZdYT80uY0oTDmMhSPX9IUpF+FJjXHZSYDgN88q/uY7vREI/hMjvMW6g",
+	"/QutAokZEg0TugOLBwQhAX6VidgJIOvlBokquqyaKVBNqAtQK0qclAc+RD1Ckdnwey6Tt08MX/ER3t6o",
+	"swVq28Fb1/bsMKd4s9uxrJOyiroUONlwAbcN1O3dCwkNGFW2J4lP2HdkPe4c0IuwB3hIwkLnyK7lCkWi",
+	"RBhGB4IZ1cPiA+KHFDPmyQzgs7cVfTqDjTuZFR8a/7wdCvsaALeXjr4L8CNrVyAejAQE6nqAtA01lUMB",
+	"LQHke3SJeUKXZlpv78TGQ1k3I7LfmBRaaBEFEq3N3GgcPiqOf9GZHH5aH0tG4k6tysVZ8dMSZ8gmkaNd",
+	"QRZDErUUNk30QUwlhnofOI1m7IldNYUeElO5C/2t+jIDJiFqQM3CygePCKp4PnrL6THI+axyG+NlFT9V",
+	"i2BmqJcvyvCQFAW+oL3tvgUmdVdjRNIFQsSDcizCUhpFpzEaHXmkV5kVLcFnrLRBKRiuWn7lkJnekD9l",
+	"A1wl9y39Otq+FC/c0gZIjXMU7Ce+iH3cuamTkmYIi9BndTLaozKrKwGctmVkp7hozn3mr0Frvs/mDKGs",
+	"LdF+SfMUfqomxKO0gOufm14TaAyccVjp1eK/ENomNiWxUvZ/ALF3pgthNnyvhgvTLtCkCcAoCYugJz0z",
+	"GMM7W/NCAdS1KEoRdKohA3zRBvsvwkVOYw02yHpye/aczH/73Q4Ef9vSPU6SPt2kGUnER+PSqVXqPBy9",
+	"S+NUcgeRjHtG8C25LaM2XovUt2iP53wWp4M3v/7gDFkMWOF7cnyxoN2d1VFHY1bEFyeOcul6eVJGwZEn",
+	"ee6QsA1XtkQBzGv6kflLgxp7nSfQ93atpjb09/pqILK1py5xpzd144GTJeFSYkBtMev2s02yJ9KSPmfj",
+	"9Vi3pyOtTN8P7FI7efoiesZz2bKz0z8NwsIrVU1gUFLV965SyBs96GvBm5XeArzEcjgIbAWIR+JZ1KJs",
+	"VRbiEZWuohFxbNzRQghsSrnnpm7WBxmUXx6UCgvR/q7NMnrBxwU4w8fuRTAXy4S72Zh4bWicWYhUTQk/",
+	"dQot4XcqqVxg3HQZvYLlWvkAo5fiZB1VNEC6UzwqR7VSQ2zSOKJyjOnZaruIWEJo5cTMdpBncUhtaSNn",
+	"4nVIcNDpVCRGr8CLCTXPXuSJpneGTm+fPCq32tvGlXt1JyKt6p3RW72RJkzogchP7X+Rnwx7TFT51Kk3",
+	"Y/9T6OdKQi0+YwgNtT+zA8pIJIMThY1q10qcFRBThFyB8pEXcW9XQERwpswNYkmttQv7nuOLzEa9pKqw",
+	"pj7flM6ng3QP/CGO7tEOawb7JN65pgWTO1AkJh9VdQe8Va5l+m79Rfmg/EKcbWN2yuXabyc30WSNGsW6",
+	"9rf8+VrFP9C3Cu+VQnvB2iX2cdL1qSuVfuOCfWtpqimeLpUgKYN0tBBINwAj4KR5gChtj0ggOcQdL5HL",
+	"NbHqaoPgzCtdaB1KQOlMGSaDYHPDJlz8sZbnVdGVrrT/pZG13upSkGK8dH1WrGZBeQk2XjMuy/1qecml",
+	"TqZ9vWCB1n3+hi6wrLxazFB8GAjHqndYdX1FNQKcJs8r6Z/63MvWPw6OL+zRi72ulcHuHkfC78ly571p",
+	"YrvPu5C5PA1FncpHvjteyaSzPlMJfHDSz5IbAk/8UcaDkSOqcV71Ou2bsF1+dpOBEpcvX71+Vcjc1s3B",
+	"zHxzGMcb+Cab75QNC6uX8FUArlX6aKfFowtbehKnM4D/dGoZgeBianakHd3XcQzc4IxlyfiChSrytjUI",
+	"NAqAtkSVA8YaniofekCOgCxn3u9bbfhiJDZ0nk3/ra4VBLMXLRn3EGSXSoBVNxxd8KOTANGL5NVPM73I",
+	"4jku1pP868vYenwbMAH2AIQEckTDuOwGnUP5EW/LZHvUUToZsL9jYw8HGd2Xg97YGilhglxDMdyffvx6",
+	"+RkJdWuzSLE+h1Q/F82n+KE24s+dLXqPTktcwzZwe5Qe+0s93rlrK8dbcjob5mOM+BdXTUinYMjRYUI0",
+	"H+p3TBe0ZZsGOJAwXZxltR8SKJB3kPNOkYmRCrKn7YS3A3BWFsp+RPZIlQ2dIWKBY5IqRMqaSezS+dU5",
+	"2YzePFBAgv6BSOWSfoFGQPoZDPJlhacbGGpwaC8lEJubZaeDe3nZwU2lQIZY1hs/pbUa3iy9x/jGLIAi",
+	"oimWq4+TVvwg/gpfkxXnaFX1Tatu1T6at0+xWkds0mv9+th6VISMhEPFQ+kH1GfAAacR8RFcgZ5LtgAM",
+	"Ap0dBjYpcN24HKa4nggqcM3mbO3K2UbjMG7RtQK7uwh3SG8Vr6IacEYjrtS4rOMhPXS73W6k3racIG0f",
+	"kSJmBfurIECqzsiMtTYJ0OwlD2YV7QE+yPRyFAOROyGsqOzVk58oZegNcsypyE1zYbsMzdhERzs98azM",
+	"BCbaS1XWs1A/lBWXpr8ETV9CTklhgr2Ebg3Upzs1yMvF0x/kAQoRCmnKwgIRNzG99PjSvMWg3hzw6MGy",
+	"9fi8JhgFpbksAKVhY+d0LJneNHBv/zWgnn6/3XILBBuCartlZY/RFDP2RBWU52g2D449hFGdLl8A1Iuj",
+	"KLgsU8vCLP8ShAqpTCBK2NTIUWoi67/wVVWQXrg8u+8Up1fp9tPhoz7sxJagN+NmI+pHIpGdhhEwEiIp",
+	"UOi3ZDGIsJWLkDEUV+bmnRNyaXl8aPoyxmsGuGsXur0xu5hU5TxYytnYbcV6XOwYxpKgthl/D1yj0M12",
+	"XfHhYEaw8r/Wu4ZoqC9AugibaFp3UsbN2evdfjK8T/5WbU+rQ6GkB4AYVWJNiWdEgmrObrv2orZHrytV",
+	"3WM/5dqGPbbFQYh0Yp/yXHgixHGaNkMfpvS9lkc/8YEH+X7ljlNfJV7dY5WY8h0lzZxHxMvnPyPsLe96",
+	"RuUzGYIrNM5Mvbb5/PUFVNVFbofgkKN4nnQVcnFXD0n8Xsg1njNtHyYVagKIKZHwSqh6RmPmtJ9YNNuM",
+	"jo8rxh2Mpt1GvUHNYvKYJWH0nTkyc6HMSBbSYi764F2wNTpC2e6AgehdivtigMiW9iurMuPeLHpGZQaq",
+	"68WNRd8oeSjXApDjbsfXMKIWxJIjRNhpU2r4p+QiXgOpueyUHe5EHxPAHpXBKBqWI89AdlWF1M31eqlU",
+	"+drNPnrqMUuVqqNg+OOt7jwOARqUHAxBBkPIrG4e6b4G2AnTgdTUNqxsE8aKmE9QMYzFPZ3qfuyFWZ8T",
+	"as2ssmYLjyngBEEXZAczC6EkAdE6vtXkhg4Uz+/x1mzDdgZ5GUV7IgCvc6ktZnLLNbaSTiEDxwv5XBbt",
+	"qVa62zdphTo/rJ3r8g4udyeMBvA+XPnnKJt3qaYMx/51Bvnoj/xXRB2aDiQ0hhX0+e3IW5HQMm7do/aq",
+	"WkGXmS9Q2EM4dBd1xD46OtgSmpoCFr3EiemWa1ijli7j7cFPXF4TgF4PbFfkvypTIYxUkE1mPtFG1pSc",
+	"IQQ2ASStcF6mQvXlSwDmn2YurJUPq410qxN7urT7l55VnwUCpPsAbfLaZ1COSWb848zmrYttNYqaef0+",
+	"JOJ/bwc74AvNqlIfVLX8OP3wOv3wYOzmwTZhIYY/pVrAcLLLSm2VDJ6qCX3ne/6kvad8YPA8KOcIJllc",
+	"kgRcyMKfJTjDzqFHQto7RKdxGVizixJykjqsWPL5hOKyVuGkopycrOj1rGLNToZL8YLuuYAOECPko3KY",
+	"U+ELuY5SO79yercvdFsBcXJKD94lyDf4GhArSuczHhzY35noNN4Tt1Mf92ACo/boXpGG3homAl8U33La",
+	"rCPyYlgB+iEPvnhxsIIdk/ASr8ceaAwdNL6+Huiqpv4KtMw7vTEyktLd7ax6bur6XdRbZfxmxsgDPw66",
+	"SMCYcPHtp7pGcx3cIBtuHEC9s7GE4pWah7RXnWoF7EdJTWpzvamu+wNzwc3fv8ig3jZ1GU887X5sC5eJ",
+	"Rsgf1SZYByfLukbis5zjBEOoh7xut9t+O/3N4uYkXVzfva35bvl/aZRn4lZwfK42BRT0tkvGNSajL+DV",
+	"CLwkT9FzTo1BaJ8HsYsPw0MaKkixFpyr6psbQnLOjlQDx0P2hBSNB0XspRPuCsOdgfc9mT8i3fjC98a3",
+	"WPQnn5Wn+P35dcXXpnUETubF7e3L8jtz6Csm99rD26rqDnDzcxcyVobGww8RoZQB5w7y/llwoDsXN2a3",
+	"MuTVZ33a9i+W/10u/3a7/Pzn9scXq+XP//QPc5DLuZn+gzQVwMLPTWIhXzkLi0U7YvMQFdJpbxO5+WT/",
+	"9RnryO2dKTlPrGOaHzBr6esbE64gqnJCd8vJ3SVfD7zAYgSEnl1Zgj8ZIobOSSBVSlYpvTh18Uacy9w8",
+	"wkTwkXWO5hMuxI10UCowUMupYdNYMmtn1RubGS7ut5KvHKzVrshpT5ZnbnMGQKg78XIhXoGv9nFWAQmx",
+	"hzPuxhJk/yc0H++l77HPpxrlDDaHwUTMF6NYQW9lqsFmT/yj9bNypASb02K0T/wa9Xpdg8hUMvxAlybQ",
+	"t6lG37Ue6v8inc7FXiyq9ZizWNDXtkICgSfVzvc6eHOiFyUxKYaSOuVr4echBZYgV59VCF+GPwTxs5rA",
+	"xmbUCpPhDvhrUS+coM7uZF3o2+SvotgAteiwhpjQl8Zh/a45uLX1/vl3OWG8YPJNrlfJnNCvRKGHQRbn",
+	"v9UUo3OMWyiBKbUQ4BY9ii6Y/haAan3IcZtMuUHEGV5trKkyj0afdwNCQ/mzxLbB6dIE8MtA3idy2XRo",
+	"qPbnSp6zEwSIXZLgz4eAtRcoH0OI806yp4xJ2MH+W2DBThtF55AAuW7cLpRgsFZs1eme8De1xwfgUY6v",
+	"YB22T90nnZhfh2orCc4YzhY4/u9bpPdg6+pe1GrXXbp2yNjTk9FtsNkuWhvXUP0uxAur+xuD4LlIrzIs",
+	"LcOgGa+fy1V4iQ8Yr6BZx4Ff2TiUf0zP5XbNN19dlMV9+snTHaLFzTcE+JdCFLP8nB5q5K8CBtnFI/yg",
+	"WIGXp2F6Th8Mk10ADM08DcZhq9+X8FGTHnApKXrEUwQCei1KQ/Y6Rh2qTz5+ddX549tu41MB8wfQdeOu",
+	"PEqPGdZeLSazWEhoOfm4/yaow78BoFivivNjporz5CxHp9aiIHYg8CCOVmuPdbCYXI4vlQKjV+wieonx",
+	"lf+Rbah+PqNfFI+ZtnZaxaERHpetKhbbz0hjxosZs+w5yz2aDW0JB+kR+WVGSjO+SRHTQmOjDOMseME1",
+	"anqZBRJgrnbUPzH23jkA3K/AmDRn/UrzywXQWR5nD+SYYL+nQZbLzcMHN8xxlbsTOXyjbnofh8wv/aMO",
+	"6g017cwBMrds3kbEv6ceNczWVB75VLQndOq+OvyYrUznsW64K4GBajgSyBB/cosVnMuN9CkU5Bei0jtN",
+	"ltT+fNwr4+8T/oI24NPKqnJqqLpfMiO4XCAYDr1AecarNOUXdgH9dbTkI16D5fkPhaIYr3dmicizAMzn",
+	"dtJoH+2pnbVVto7Xzp68cveUF+FoHq8U51zaYNgyhyNjX977Rv2QaHWnS9vkYCsb42RHklXqvJFo44Nr",
+	"UkXDtWM9zuO0GHEBiZTyuPE+H3nRGD0pGnzNfDkrPyXMEQfPzd2/qrN/p8LblLDuz9CDOk/hwoLLuLtD",
+	"XJSpcDyUcBdz0qTFj0Yr8CAf2CNI+hXC9JewQ9AAb4FB4ZSLHhGxyuUHfeQFFvOXGjjKJLEj9SqjaPqj",
+	"CBB4BVuj104OxASIpob8UNuAl03O7l18ZfC0g00uNISXidMIijDYDOQmUxZzfQWAwJryWASDSU5+U4fc",
+	"lBn9HcqO0tSnwGw/UmEu8FFHG3Ng0lTV4VRmDmUKmnOCkWIQeAUBorpKOY9RefLOo4sPads4dXGO76lF",
+	"AJJ0+V1ntgR88L4G1cHB7NWNs20Nv1IDA+6cEUnNu2tiJc/09oRaYZUQV3nS4o/XKkB3NaRc2uCkRz/J",
+	"szvgKa0MiWeemYYOW3yq6dlI3IyVknVIVHUUIxh6MsrIOpwnr0kOgbPH0F5JKGraJAmhpAibhcEys1VW",
+	"Z9fovDvI/xkcb9+W9vJop/PanZRrzAog/3lqgMSu0GMGKKv2KAqIJSWk8SceJ+p6rp9YOzjb1jauHyFK",
+	"xId7WSAlhkYKzjCPmr5DNJGqDPqaP2mqeDx2qz3ju2LGrM2h0SU5l1ZFdVwaUtODaUjRqxRwuohmDdCE",
+	"uGa49v6zqd0LbWo4dSWT5CsVrWo+/kQAjh/h2eURO9XvpUMqYuy1iReqR5ULPIj8Del/qdQVQ9+P0HMG",
+	"ztsCq/zwDhlc21T0IOs6IWkmwl2qr6MtR1trNKyN9znYHgNItzMCtKUyG6Zpof2MFHkO5cNkXhznSk5U",
+	"9J1QANPqpkPJKzpE2fWho3coyL6FJmK92QtJQ4sbAZAKgLVMUuf3oamDPtbKszx3mp/AEUbQxLlyAbOm",
+	"0CgzVmS03zSsdRNythT0f5SoHo5eLQOkkE66rrWEBoizbSqAaFjLOm4TyFHG2f55wRcxtGLDtakYNSIO",
+	"uQaC6QlUKioRP3b3fE35CVCWOXIL+Lz89bkQnrBG3WAKvuGiZQJrx9N9+OB9L1+uN9XdeV309m5vB7LK",
+	"SclHlZym/6U+9bd6m2A7L0+fI6F6wqmnDfKG32PQAevYxFa6sKd0HxxXH/l4te8ckqD5QLlKLLJGJELk",
+	"bRii3swJKl91rUrcWkZp6DaCNxImGmbOHo8F1JjZRnK62VRgU2wm1xjyH77FvNrMEpfFU9t1535pXlmL",
+	"oiZSFkcAPgNnMjOVi7MKIsWxN/JANbjomaZLVYUpneM+qviWxaFJdcNMhkD5chtUilYyX+MtN8qJBpVr",
+	"AqP9n0qmqK+WIhXSnNuwAw1+y8O2cyUtlFnslAOS0POb/VF97VgczR/tUW8IsyzqvDvx17WVrvrrQvw1",
+	"84b87qtv/u2bd998/13869rJzYMK/b/FLfm7L3//3Zs//HXxk/nrRrrf/f67H9/+v/HDeNv4byXPy2jF",
+	"/PVeBFWrgwruLP4KckZfTZAFXv0C6oMgNWhfvRAwWGG3P5mko+7EX9OPf30hfi8xnkT9y7ZWrcxgDCPd",
+	"468+6Lr+KyatfzIZPDFeu6DCXfUY3bnXwpOsWWMwHCFq/aj8i5+G4F2VDLIjMe0KzKFvPerN9SprvGyB",
+	"TyyteaGh4TlRq/l169HVV9Vk1TAjMjC9pbxIvzZLyV0sQfLvsOAd+8e7vRJc03k7G+yaWVlBqdZM8+Ag",
+	"p5C5Xq2QepxQaz0arb5sw5c38ab8m1Y79UPLVvhr2EIt/+Mk3l5dTbtpbavd1LL3U3zDqH4qe5oOijOP",
+	"HIEhvb1ZjLEdfGvtw1fy/EMt53ZXJIrYNRsES+VTuYV+TZGwlpN1Wgb9gkb55S1TKpGGwsbPByPpR07u",
+	"iSwrf+ytkDUESYRRKuO6AsXhBx01MbczTD3WPqT41ATu9rs+5m4qKKODq0OSRoyswro+yz1wPLAWUYGL",
+	"/qJqb5R6HevnWoL9e2zy94jPtFZ7dNOeSqvdSy536Ocbr/im0A40cmL8ty4uenRLugru0wkE04Pt9Ef5",
+	"oH60D+qJm2l6YQnDLj4A93t/1I4rlUylmp/c3kZhIgL9e0oRNXE9KfVhU7dbkjsyZZF7pAfOG/8kPqYb",
+	"ovD+ZDoJbAmIpYQ5jx1ATqzte7DtPv5U7G3j8ItgakF7u6q9+mm6qqzlWtUjoL0P6gxN4dYBTHV0DpTz",
+	"1nyEeKJMycAVhp74zrzhb019xilJAIU60QJ8sDJGZ+tS3SpMqrGVIjZAlXSFQCoAuxWPto5rQO36a/u+",
+	"20qZlq3bWxGPka1yqlOzAu+Tb3SzuMHbJFsoDuB6GSK8Rlo87oj6o5K+carK1EL9rRO1papWcrTxoTEX",
+	"RMWE76K0i07a4ejFXhXIzPmWajw1EDZli3BohD5JjYzTdRq+2IeuNWrnZQTI7Y+KwxWcq43iXQAqkM3N",
+	"zgZWGINUKEJKF0IecBIUKgLxs9VabeIP/NfJLhqtFKvpdrU0q/8EvtRjE1aSyOEu4yWQ2yPuN8w9+L09",
+	"mXgC5009IPnssWBES7EQh8cPxcZWWGGw2VuQfsRYnI4LBPzw1/dFvChd/Z8xr/igrX7P0lBiWwaEkMBs",
+	"uOtQ3SN0AyK/g8VTCC89aTdDhCf39VQ3JJRpGrsbrIsWRILfLmlp+3+ZAgAXFW3abZoD0USvDlOd6/7X",
+	"mhlfjK7S6nicX4TwnHioe/Cro3Kr0DhzreVh+Fk6G1cnyXc/A1dsC95FZ7N/yOnnYYFMruNI+F+TzR/b",
+	"hJXdrpKDVWC5Sd4kl+09HFfNk6Ifutc9dzGQkuDx7XPQ3jvr5HnXHA7SXQecwjuXRpPuMkTHKiHmz6PP",
+	"7JRoPFOj1xr4LKAYdIpOf47eSejxWJgc78TPn9upr7rn/Jz2EGL4fJLfc4UT4xJbJj6KfQH7pExcjp1e",
+	"H/LzknbJpi6N/c/7c6EnL59bqealEw/AMjeM9ttHRVyPp0S8BsZsamNbxOusaR0JuIwQhf8XtulRMCGZ",
+	"8+kOqVUP4Xh0lxOO+itzv56knrg0MZhoQmhG3QmnYBAD5whLKveqRuRgUasdff9ejAYYcvQDTYa8GPP6",
+	"/uh0v0kBml+jDzCFS4dmIMxfKkOK8oGv2F/CBdYt4f0XvepEJJIYxf/+wN2F3Lb5Th7UD4SZMIWd9ZT9",
+	"+LsME7rAaVxQfd2LFy9uSi1iBZB0KmhxKQAxAaqVfRl1ylGnC++YbzY4As5n9AqOyiRMeyi+viDnumrM",
+	"e7VxKvCXpiGNtvvARcOMFo6D7j7WmvCdeh++blPnPB2HawxSdPbwjAG5yRjbmI2q0mLoLnTXJVHxVnOb",
+	"Qj6AbCPYYiW2GiQl9WQwVliZaTD0rY2RIhc4kRPiGQyMnR3LVxXGWYgmOqp/p47WBeSUi0KGEiHdDhom",
+	"qIpNG/F7s6ux0O8/jeDlw4AYM2Xkz+plLKkqTO/34+FtF/x1dZVtaMkv5/dHZd61ZQoXL5A8ojGI5Dnk",
+	"MBUfPMa6ZcjWTfVNisA7bMQ2ER2SEmD8tmoGAlGK0g4dpiLzVDy33Ude9A6q7gam0Os42A62HXrijRow",
+	"ikhKwEyexKxPLw6SSnQnrMecG2cKNvPVs0WjjYEzTjHZ1hTBhVrcpKp+WAF6N5IUnE9WaOM2SPhTczLZ",
+	"lB1LlpG31sDmSAmrpGGpimyfLKSw3Fm+4jj1GTMWUfz2nYArcqFI6v/o5a90y2sJRe6bqSt46Y/G1xud",
+	"r7mu1NR0XYtnOOgbfFL6bboHdmmvti+dmgsvVJrXnDGWsdGhwwNwkkWwPQ3bbW7Cro85nb9v4lfY+HNT",
+	"KgMrqTgWQzmVhGHfJc8bN58OZvLrvW3M1XCJxr0E+BC4DPT2eUJH8grtHDKn1EYl1qLhi38AQIFMqMX4",
+	"kHt10J488SGZ9WG7emRPPGPFpnFOGawHOzbg8wBg1ik6drLy0yrgR8Sn1586FCMrq9XjxHBnNOonXzy3",
+	"FcfnSia7P0zFxP8Q2AtBHY7KydA4tdpMJWVZMQO+DuPYXcyJ4TJJG4Pkq6WNo8XImyfLP00LyHFpD1FV",
+	"Nh8xm7ZLkiNfanBizIwnIt+naiOk/CLmLcu/GyTemczjFZJSZGolrFjGOsUyTaoETlbR3ilERY5iJjAm",
+	"jyRROyi2hbzNYZEoy2adiW/wtm8w58umP6/QpxbOjWvEqb8CWWmRjnQsMjyLV7QsCk/AFerLymhCWSK7",
+	"3+VaXDrFiXEYI3bwHv5eqMMxnCGPiv0O3VDUBISg/kIOnY1dI12lpRGAa+5TY2geizadbqJ2QssSceGR",
+	"QvMWZpk81KXMr3PpidT8N7AmTSY77iyRk+4MV++cPO75u7VCPAw8t74d5oEh7joPJuQDiz2fAzsqe0QH",
+	"c5pFh8r0mkFHd2UHM7/8U+7UrL1HnEXx7ToVT7fLVz//5Xb5+c93f7ldvsYf2WKnOY9iMGheTZHyozJP",
+	"H+BRbh602Y0zURC2GFwJ0N+5PnPI7TS9ELGTWrx8ZQbdVv9N+QmjhDbTePFypx8Hw6V3mDlM4N77mzWK",
+	"gfObtu1Kjb5RgPsUZXNA/eDwXnWQDyu1RSbr1ywOKpDyoY2xsT74K9Aur67BuiSDbgqQedeqpr7YHm8B",
+	"Dfz2xe3LxVgvbeYKoBdJCZ1EdavMnYg3iX97Kf5x/BVvX7yegJ6PWn7WS3IJ3LJRWUvDw5zLVDZWDIxI",
+	"pxJ1DWXturm5Qne1KtYF5kokAFIGFOVcZJ5BEqiLO1kYmJOQ5ixOuq6RQXx6tHYjXXE0bW17iHcOBEYO",
+	"DU6Tgz/JAyzV940DvE93S/aqrlaFQB0fkqOlmsGHV2iyRAEoY+Zp35eRe9FB08sZctpJ3ZIeXQMwfcY4",
+	"6vVBTBw0PHhlzQjuCqACU/G9DmmsqSSuZwnOki1jw4rmmM+w5SR56lp8PuHzZDD4n9nS6CJS+gj6eCk6",
+	"jGvsE9xRKwWAXDqc2GkvDyUZq629GntJBR7wHX9tBbI9IUMn7X6wj5MJN3ivfg5seps3kFSyCNqppLNT",
+	"EfIcNLeJ/Vlz6nfnlKVyHjE8q/iOlMuYwbyYrIJpuojKT6FLA3f8ZEksR4ietI04Zy7rSSgqWk9Xe6f9",
+	"efL+mC24182Jt2kGZqxbkVa+AykyaofkUzoRsPJQWOOHFZEfYrXOQFiStdd51HSt/SudBkTmOayS6b9I",
+	"3zyDqhVtkLMC6fV8s9lDG9JTNTNxfw6Z7VIv1OUjp9/Zeq/XXNtOwqE7yDPAH8bNYpSqauV9IQX9axxx",
+	"QNl4ITIZK2zqufaff0aN7PFkNuSpH6PHiFv+R/vGcoG0LzrEDFQ9Fw83wBnaSpf0bxx9wm+FsWCoCV95",
+	"DzgoKT8ft956vHhyuo02qpImWLzPt9ieKZEfdtmzTUJvmB7UGifs+hN8RKEnImOZjh1HX8SLKMFaBlco",
+	"TyQLLDA6WCsdc0bNSwrTvdjE8Cz2ayxOKsS6odrQGkUYak9JuKSRpiqoa1FP7JyhOrk8urH5fFNLjiKS",
+	"d7CBwhVOUyhBhkZDbRBYLrRRFcB0KSBaSqQ39VwvZ21PmSC2x3F2RBIfNhiY+X2mZbDi6yLQxIduQYS3",
+	"6r1iHt3oAjSOM5YhtzcZOiTadtMvbuoaQY6ukjVnathozsl6uyqIOlCxBiviNfE8iI9AMuzJRLszN22R",
+	"6b4bXqIE1uHoSZJCanydlpuPL/AOHsRKS21PVIc7ehe6DJyF1ZM6jjDJnF55TJrYFPpsiLEnIuRsJF+Q",
+	"uZFuHFnnCehh0IN8VX7psj7eGMf+54M6dqCrUkWhNgnEilU+HZyyggVI9Khc0G5u/14LM1aglqExIyRs",
+	"sGDedizO9rPtVKxi7IGHapJi8z/0/WNneL6cqI4Tfqz2wm5Z5Ni2uHd44wzGR1f1Sj01WypbYFlIi1o5",
+	"+4jp7pqYauHsArawu24XYmY0/d8R/ywBDhBvOEr4mE4ollDP7XzvG4yTw/LrM9UP3MWz3ElDybRpOhgH",
+	"/0ay4XjIH85hdB1huI2+Tl0PwByD3alojExklbayngwQFh0kv9o6pWYVWUa7cs5L/9Koho1eWOyUW7Rs",
+	"zGCc3gOAE1BjZiBmSkTIA3FYHaau33+LD68KyzcPOXEEmaJdLx5ZrtDwzG0vmt08OPp2b7W6QV+c3Wz+",
+	"ke19hZ/4Yms+pR7omRg6L6+UMndFmSNurGtxkrA9ROWQhX1kn1zisV0n/+jvjZzpDa4ZsHVmsHDI2WdZ",
+	"jhp/fRY6eFVvi3XHoyeqkps9nGDxKL2W+P7kkwKJZicnTHKYX+fVYsA+YbyQgkQu3/zVPHrOVjrpFSfI",
+	"IOMEPs0R/hUd2yserV3XSGTzzH6tAddC6g0T333xx99nN1dGg6fxsiYZAwxPaDW2FeSb49Ur+AU6yoJv",
+	"m8zyxwlUXbuOfzvsFOPaM70A1rwFWDRHZ3cOgbSH9jdWc5fngNtVdgugItUSSkjvRHpmICjxE8QCnZJV",
+	"NGWwYLBrw7TvUKkgdV1uV6wsvQKWbC041jxVF4m74cNkdhEoG67PGuC9UAeIVF4I+WNbnRkQivQdBEq3",
+	"LrGe3hSov0alarQNNJp/38mDGkobatcsJjlNoiv0YTEhsCB+H00YV9y0t4QGXG1SqNVIpPUqBmv8NN0m",
+	"P2qROhNpxQu7NCFffnByxWJqb8SjmtMMUEQTcU1davEI6n2hX1i9DytdlTB+IKoSj7Eu5T/Sld8hErSB",
+	"jJmCRMIlIEanCey4p70zhS6csohAzdgF00yvmO83srSFKk/8cM4JgYLyocN0eSDsKzThC4Im4XOg83G9",
+	"4H5sw2mmhyhatAAin/BQaMsfvKoflZ9qfxe5Ja949HSkdfBYPiTcCi4FDKEP6ZRmZWRxJhnLgyMcoEUW",
+	"QmY4A+z6jidDJjEBeg/Eyd9ahIFEKG0aaDkt/mEhUQZv3jpRQ7UZDyzOiMWTLJuy2OoZX5dsyykoVVfi",
+	"dgUaJox6tF7lLJxBDPFES2ovq3RepzjRdQCMdsRpeIs8RSMdfG/TSXC5xGMtFH374bJZIpVERknq2kWd",
+	"DjxT6s2D+6wmZ80SbE7va/xrphjoJaEnJYH4vk3pWLOyUo9a8jh1uc0sX5Op8iVRNE3jahvvJoovLgs9",
+	"hLtkoF04WHKDkKDhZHNEMVev8kkrlpyok9LDV/OoJ3ypK7/EMl96OSf5gPXL17e3hLJzUIAc25iEMjNh",
+	"Uh9tLYOudTg/JRORZnxBMpOH2RWH3kPSSqRJoPksiydvP+Bjph+/JOrX/Mp0W3Y42eCbxZlfqSmcq8ku",
+	"7K/tgzoCskrmOq/tbiGUk15VCbhGEZBvv5vn9fVuniKgDr7oE4JQz4JrH8Fpf6s2Sh8DmxVl6W1OmJM+",
+	"ptjd9EoSvlY+08yjL0+6q7Y7kdCgjtbr0DuTLt0NHuWjD11OyBLDEC+PbdB6uC3Fi3ROI4Fbd/83ja74",
+	"jMsv/G1ru/vI57fqAGHjUBZPNPGoIpbWbTECifA2JY9KnfQ7qY0PI4jXqSo8usnRSRHBdpDGchyQMN2i",
+	"YVBZ6E3+mc2D7rCYdkbadEY4Fl5SVWUcYeobmgfROSue7ms7wx3Ly/OutuGqWs02GE5jJ5ielpFeMQ1j",
+	"vFIpP/z78r5wjUnwTpdZSEAG3Do15F0G+5RaVjJyORQ+JRyZQVnMeAY8yS7PGXclrztx0SZYhOSw4HAW",
+	"fbN4JCTcX+QZ7DnX5qWEIHWsOynTlNhknYWy+d3yX+uyQk3zxnkq923eDwQoXitIp3h5wOqWCQqvtqGL",
+	"B5/muzM3/Jz75qCekgGCxk02hHDaQypG5Es64YQNap5uKybgK2J0kT6EXXrfYRPugj0njQoX3SxuHpQ6",
+	"8sj3zMtG7/MJ1PoJSuQyURMWwp9sXSuzELWS0GpqnajkQe5Ycjt2VCy3QCZYTqF+FTUIYsMRIQAVRn84",
+	"MgHofd+wB9Lb+JYV/NfNDH/8GNWjJZSvHmY1GiFEOSDWZ7hMYy2JROpCEeRRgYpcn6HSz+lj/E3+ZMLe",
+	"KVmJWupKSKwS1uGFuATTpqyBETXYqsgcG+WAoPaGKNo/mSh52ojfid/AheKfhP/FBfHxb8Vv/p83//JH",
+	"8fL29u7V7e1nC/HJi49f/PNvF2Jto3VMzfhKuuiY/c//cciktVjmIWT4ySCbrTWKIzLDQRKUN1shgCOa",
+	"lu98Nch1ltpF403ZJH2toIh0hI7qJaczcQbZ91ifIS50aIhjh9aFOOfsdrsQFAbDsN/z3+8yfQAvu+jM",
+	"dXe8rJaM0pUQTJlaIemoWB16TenIT1C3UZDjgvWZfInFNJNHa2MUVnBajz/A6cRvxqZ+IofXPJdpRvye",
+	"Lhzlv3qbmr5mHzPn1W4CJsG/yKDiMy4s4jTFCLwJaSIApozqWT6oZfRduFneyLouWUZZAj/+9GotAVQJ",
+	"FRyH1IoSrEU0AuB6iNscRAhAAaK6Q6LvcxSeWhsVlWb/gPSyy2+Mv1Vqo8uQxdXK2LAiNvHONMXzdJkK",
+	"SIBZZomjZO+zl6ZatbSvea6lAdAyYMRgv6hNHNyc4ulv6Btpidtqklcc4xeedNqa2bJT0/XpZYwFLuj3",
+	"YYkdDz+zWA+wHa/Ky2effnJVYICCH7kScpCWr8W4LcW2VzKUaM1boh6IRbYMUDqzllVYVp9SDPfiNspg",
+	"0l7Euo2Xdt/t9QRQij7IJLC/p8ldI8hpWWovMVbylOe9yswdPnQg8H3ATQAG7YpyQX2x4esPAaPXg8rl",
+	"yD/HelcBKLRQGk+U8j6xY0EZLgYeEqdY6triWdn5jPZ0euRE3z6vIV0ZWYfz5Id8wFR6kbCDqhm4egmB",
+	"HwsHEoJAsCloJ41iaj2gPU8+KANcjTcjEdr/VZn7kxwvLUdaObDa48ZZ9MgOsjiLtpXzojt1WsA/u7HE",
+	"MD8oDShv1Cckav/cVvREpys+ExpD/Z3YOWnCErQLIdBTShcVxj2Y5cvKngxeFP3BsETmgc719wIhCZfx",
+	"PnBZ98OfjFdhCQCg8cN7YIHyesdcKvxJHvsjAbaDe/FoNT7y/idT6WppLIzDhYVIv6IOjL97MiyWeKda",
+	"bwOOHEBL+mNrr15kvbEQTmmDpec0MNi72qv+4PKOvv/JkHgso9wsscwZ3q+tWl2IZtX+dg9m9RJ8KugL",
+	"/U1qB+4jroAiw+DBb2kukRTWgPCnTiHfQQknonxqLjWV2FlhDdU6AG4Ieq1wG2S9guPvxPluJfZ7OtHu",
+	"euSAUQB8kGfcsWhhLbK76BRICMSrfZssRILPC1OxY/eB6MHZFhC1edwELFejl7b5lPLaK9bNr0UjnA6a",
+	"NBedHUtV1J3tSdDVsD8zTuiSGp3SHiQtEzdg/PNJHiFqAqmN3s7q/J7Ni4u9Bd2x29D7gNzOKLbwKNpI",
+	"N3T+oXWVNmPrt3T2DfVcw9agkYOosusN+mEilMf4+TuJ37prz85zOie04+VV7+oJHtHgGubsFDF+AX+5",
+	"GligQ+rq0VTIMcNnM3IiaI9+6Aq1NAx++M/t70N3fsLyfklXgi/PA2Cgvk2qqRtkxo2iKqwCsnX1BKzZ",
+	"xoQv8cF/L7BgP7VPMR8Tw4K2+Z2Fv27VqbeN2/R8tpRggNOAUzPBsWVZ7/7wxfLV60/T2Yt9sSyFj9WF",
+	"YtaT1KkmJY2Gak9Ic8e5WFJTFq3EEjPTUKq+TGOPRvkSzO+euv95Em9DuglNTbtmRSKRTDvL0B+VRaGM",
+	"FDQXr569C0GHTJQywBJardXkr7AtxPGZnXsV5urLVkcUUu1HuXmAmv/owIQWTAUzrp3UEj72EoFyDJf+",
+	"18N+P8pebraznk+Aeb8MhaAT2YVEp7EV5viNNegV+Q/HRvpkUtGxggpo8fCYtMk9IK5R99jf78FiTiYA",
+	"Fl9U+lFXaLJO8zmjQjhy5sMtOdHGilpSFz8ZxNPuO4X0dF4CHmosK1XLcwkMIZqrshYbeVCiOWJOSntM",
+	"t3S2BijgjjZ2E6cKR9CeC8OS/xUnQPN4AMqPP+2VqqcK5WUF2uW42MEOVi2LalfGk8yU9hcPqwHk135E",
+	"5jvzkb1UEu5UX4DN7JOMmD+1d3sDJIZcD3NPE1wxyjpqoxe1nFF51EY6eRqsCaP4fYXw/x2QklLxOYBF",
+	"QXqOyimONWqJe3Hbi5AR1Es2S2ahnlxojTvM00KoATDmMgsCxWGouh+x1qKM9YaCffm0jycO5YmYKhP8",
+	"awD5neyUXWCjfBCckxltoACy4QmjuRpBb4VJ9iqISm9h74f63HJHu8b0ShMwcrOJe1psbV1ndgJ6YNyq",
+	"0JKIqwomEAWncBPzzGbzEVxQT0/fIU9FfMlATjftLmsXtr/zCxrwK5rYDacGk3/GEUPA+nzkU+YC8f+2",
+	"1m0ohEc9nx5dvd5hTz2hmFItUcP34wXjPVT5FToQoRN2wEFJg9txFbXJrMfM2mdqlR3RoaAr56xL8HhY",
+	"gEOzCcUqUPsSJ6IukTsc1KqPqTNfdrvvxroEBAvaeZfOk3uLNZjWkuA5e+RO2DPk0wnUJe7wAdxKrqLa",
+	"bpc4Xx6cyvoI9l40reUDUFBAJI2vzMC9d6VMBHQ+gdsrU1HlKOOs7O2pn4k2CP8QTkiAcXSq0hu0R9dO",
+	"V1h1VgEkROrLYJ30VO8zVzOk2pk4sMICfPMVs61T6NypjXVVVKlt35Ku2twkINVonwmkXWM+8ou2+WBt",
+	"bYhfWKu9hoKvC1aRz18tepwSXyz/u1z+7Xb5+c/tjy9Wy5//iSWWeNuYUmzOzAnMmV8hKldQte+I7mso",
+	"7t4eVKbHBqwAVfW79ZFBt9v7/l+Mavad2jQ8NG7uiYMUTnQW5YMXP377rk3GWiOOtdRG7EM45kToxQxU",
+	"lVPezwUIlU3YW0dNTqMAlvnCAcdZfjL/4qr6VhvmbF2fV2yxMXZZBIEZId+moje218F/yeWoqpUuICwD",
+	"oyKPYPErt+bVLAoWuLwXrSMIg6YflUn5PSBW2WOk/tlkkNI8MFkHk4z9ncpU9bl6xghJln/CUeViAnzz",
+	"XYfKsl9NiL6jkxMjE4M2tA3WircLnqtiSJ5KQvhHFfa2Yos8a4vwF1QecO6sck7BxjdplTu9QVLu6R5Y",
+	"/IvfNg+CmV7xG6Cpxb8h89ZvOwc6lsZT/jLLGSwedzjG98qtHhctuUrWoYi/tlMiXuBp5CBw8QxGf06p",
+	"yhcs0jFWD2rFuVBwsHm7zNf5BAVhx7oLAp2U5iwOdjrwZJF+pNZmjl+XdBTb/p/E5todSMBGWfiOJbY0",
+	"nBoqeSGv8L6jIqBcVwfCbpJUwPMsqIEOADPXXO6pSiF3/sQlwz8RszID2+wbWc+ZqxHoZgQyIsUDE7cg",
+	"oU7PSctMolfa+LBBntA38pSVL/Qjkm6huooEo7DOub77TnEjYcqlDhNtFsJifeuT8Ms+uf380ytNaPSi",
+	"pfn7walHrU7cAT5zj9Gd+M64Dg/C3BumyM/Aji0BjF8ariRlOIAFvtiV6XiCQBWbVa1XhAwKUAxx+cEh",
+	"6osIqInoaniwhJLqzibCryUe5VbUyyUYSEiZ6GleU+VV4WFazK6u4DvW+kyV6hKqjp24sEYHdvccM+zv",
+	"7IBMKLuiCbLPK1MxzJSvPnuOD1nEO835rkntu1d9jDKCTjR/EEYnc6A9KKjvRuhdhnumvprZhS61geFo",
+	"a3WleZam4wvjT5xB1dLpTYy480m0vd7tJ96kxpDKhCt73L09GoWt1G7yNvsTXE6sUper+KhcpTeBy2FA",
+	"KKSLDhdtOXhya9n+0ujNA9juvrYn+MHYsDxD/y3Up+0tMXmZ+GtQdX29zqHl6skvu0grhRNIMz6y4Cxc",
+	"0Jo6lsam61u9TSjr1/p6EzTKxNs9GcJ1DOanHJjBefi6rehh2pm5/FH05zJwUhdZ4NTmiObBAl8BRp5c",
+	"EyVdpyRkgBngouMxnQYAwGtW/JrgZb6DZu1bLxG/CR3TCV+cDnCghbj0dJgulMtWoYprwOXG0JJPxL3o",
+	"GkhMiJevReIznfXc2noWOwuywT5YWxFnFMV7oQ64bRTHM2ytztBYSkOYmMT/AEwT3QWkOVxkoe6IQ37P",
+	"kU3CB11nw7p+f1RmOqTrCJjrO70z38zF3gn2Af3QWVzIl/F1uElpTLL+1loGnYTwfHljIMO+WHFQpkLD",
+	"dzE4WXbWVt0WQl0rVIbWLhHZPircwzFes9lbTIhgpZ0PDhoO141DoGKooIDDwwclK/jMKfmQpAGKZCGZ",
+	"WcA/gcGMpG9TF4vcqKoHnNXx2OMgVtLs6gJGAUWIYaydtAxEKBdCG1EpZEIHnIacsM94+qCQ4vTGO2B0",
+	"Md+VeAGjA4os8Fl+p9gdl5YezOYQgQIGnk08qvshKFzTwjhzyHn26rmJ4vYD+QXuyFbxxLXFQqwcxYW8",
+	"WTtHbZS5qSuQs7UCYrKJikpu1Yp9OJB4690+HgU4Aix2QlReKHmiGdFtF4PTu30YDq6/A+ZGT+lruErl",
+	"nfsD6xj9mOhrQMiwKCvYVJ31SK4SXJFhoOzDAsHxd05XL8QXMPDO26YtD63CL8QXHXGNStsh9UTYO5Xq",
+	"cF8wvSx1czCFg6yyXJsLfqXdLbXaYgjU2VP717UNwQJrG8Cbk2uemHQlUqFEv4z4K267m2fkcO10A3eR",
+	"5V8Nt9OABsCeCvdE0AY/AkJP00SNOXNssmCPq8PYreOweve9B4sQotzqSH0NKQYc7DF+4QnSmxaa5qF9",
+	"6TxEWm9WstsqgAsYC8u1HqcEOKgr2LMpKBqvb82cqJV1VdVtqxYmTFJ3FBT7hr12FUbxaOvPYHxqVvwI",
+	"n1qYeDGpdMbRU9iZO8q59sVBvp/QjtNpW1m+fM214xy0+QD3uYx2akIELLxtW+LF9I9MJ+E4HopJMTx5",
+	"Jh4r3dqckbt95IVv3FZu1KJVxv0CpSdIh8Se9XYQ+GLsxAW5ewo6k6wepeHaMHL3f1LA0FDZ7XrUTiTo",
+	"2iwQ/3ytsX+92moja66eCx6QcpTrDFhK0VlRaTQLHIwG97rpgt53E87nDWvMxZey26AMvlJ0kxBF2mQY",
+	"FmfX2gBwkIDw6b24xaOy/6Kvrr1oETc7TyzOZT7v+llgeCj2bOZnYrB4/LEw5tGnwgU0f6quINOkZB0Q",
+	"hjA/7NNPrj0qrteqEFSPj6MZwMrWI0Aw5a0Bof4eLsnf9O5vctfxK/IfNtptah7fpkDd3DsLcFntFp8Z",
+	"f4B5qKVRPs2zj/ZO/KdDSDtjJi47SqMVViEGSNyzD8ZuHrC9CDf+UtX6oE1CoYULlyB40D6qAbCWVrJN",
+	"iyBJY7otNx3xnVaVgj7UYXOxkydPBkO8A5aVbZTw1DMMMwJHZ9wTkHyHpQPsDRGXCZC1APvL71Ul8Ekp",
+	"smLihMdFpdsnNK2LPQddvYKCAcOdC4Po4Zh8dg1Biq/xSNhyGX34IM/x4cpdpHUX6NJ1Ki16ckkMwsBD",
+	"n4wM0Bl9IJ0p0C+12jHC+qqLr9KhM05SA5bbyYr47U55G4X6KFeNXqWkNInLFcpnUSv5CL5LrR5VPUuF",
+	"xddZpUhsQZ0crFOtS9dcNMZrJzoAQeyS3i5KiO2rljO11N5VJ5RsOj2ivJ6sC/s4aSSHULYGd1p0tAK6",
+	"E4lHrF3ul7cL8dlCfLoQrxfik4X4eCFewdy+ZH3zFA8rWUTs27UeyGdDJ+NYF4j70jkY33GtZNxQaQfD",
+	"8ZXlBRegpUDLRAzD3dbO8LXK/h/wyittSLNYpkiRdff66wmYRfVFlykY0AcF8K0HVWn4wTcHdgt6pSq2",
+	"YCoKdE8JABG/UpWqcm8XqJGdfgQtiSUj912wI8wIvxBfUp+xxNIkrCPqVODsgXJdrBWV4HSarajFf6we",
+	"qfRaY4c+6HF4mU6FLMXCe3nspxseXh2lk0GtNnWz9hxkePRFk01gt3BgQFUXtt1Ij3kM0rdQcLOR5j5e",
+	"mkTbLwSKmugcoHhk5dOSobaJ/t8qk0AwF2i1oqgji6VIAtFVJDqvf9Idcaf1WjmAdL6rNK5BrY/BlBXw",
+	"AxJaMZ6aBb/AVKznvZamEDnN1CM5ZIiHtvZQV0dVMbgriHoKzrBuYINp6DdVmSEBPh0pkpQhj2qRLJL1",
+	"WahfGlnzhNsXPWesgUgxJUDcXmT0Iai0SqCod8ArAwRd0TMBJCZtEvBst7KSSu4n5R++AyWoqvEmNzzM",
+	"q1UBC6zfnzLBmU2I4uWqRN/VRbU26iMv7GkgCBhNj0JwSRh/iWDV7ZmbPj1JaMGpZdv/3uuCUbKVrjPQ",
+	"DZGptacjJ5q5TIYphAZ8nNQbgxeW7rAq8Mx0JA1DVhe36ds9QRX2weA2GZS6fTuwZamCLeydbXb7xB90",
+	"hZV+gta7jw+Oujqrb1xj/HQFvp2mstIpQPzp8fBNJgYIHxII+rrXwBX22t/R5kdtgBOC38DNnaITftpQ",
+	"PkQ596VeosO0Mag1R/mFZu2LUt9Iqd6OIdnrlAtZuwIojBWWsQzinJkqaGbW+hJxZ36xuXm4WeSa81Ql",
+	"WK6j6MzOMHboV07Jimveb4HZocS2K2ZPieFdOXoINYfqSNB7S72kH6WmRP4s+tXPm7Rce73bTz5V8rdq",
+	"e1oV8m9QPkeH7uevxT+KKDbuUda91Fptjz7O/WTWpXnHXwlH4qnLvJVuZbdbpiDEAqlvbssna2oPBdxg",
+	"8UcFdg9ORAJv3yPHOsQZqui/6SCwOGsG4EsPjYvFnyTgyWDtQ3z2fQdKD+z+GQCM5MAVsCquwmMycBDP",
+	"VBcwGpqdMf3wji+7xxkiBj6INoPh0OseaeskZECMBYCU0UxD2Hzr7Nexaa7ZKh/eCLliaTzXLkCN0Tv8",
+	"O+Ed9HXJEvhd1zaZageM+SAUHrw86Bf/+xz0z91F+ZSlw/faYetLlboVB7KX+fl9OtvaaHItfSD8BLhB",
+	"ujaryEQNiWSf6WuJ3WNmt1TOQrHqlRk8S7NVYlzmtXMac2HbpY9XkmWPUoafs9YqIPi7xUSIvTb+xrAU",
+	"Yey0RcpL2M+zxNcDHcIzsTq6gjbr6Vcr+wbtTsQC1j4yyUl38UZ3w9t0JF4mNzE2DvPZFmYGua4VET9g",
+	"+u2CjHgKiEdmnADoMBdWjh8D1s10Q/U++bUQgIONRbU0Lxk/Pn2nslhfDvAmeLlMcUtG7Y3YCHC/Va22",
+	"o+Dzw5G2QQVKnlIpkzUL8TJnkPt745mvMbeV6TIJ1BGVxqm3bC1zJ1GWu9EwNRRNE5VSpwRbssgvmmKq",
+	"3oKlAH/tUzPD5u3MBYUsU4r6Uuw6qeuphLhkDXTj57noiBCIqW6rrjFBcS+kOMn6AcIGBG9YnPkZm79x",
+	"qhA2YihC8e0pGUlPKi1aNht5Ik2O6a3OZ0VL96K9WDv7gOk5U+LbLdBlWWzCj+6TLcV0tjoUy1hlytlq",
+	"L04SKh3b7WKUx/PXH2RdK58Zgu22m0sjPWK6fXISU8Vxhx6aOmhC/ylLD7POI/AUqAmwMwVCQX0igp57",
+	"MWubXsgAv/RAD8IGFVjvL1nsaKiAYkE8wgAsmJRAAg/Po9+5EE7VMujHiUX5E5B/3tjDMdqoyYB8kkMF",
+	"MDPxHeMNuLn5MZ5fv08w3SwfT8HP0j5po3uhDsdwzkm2BEQy2daIcsPB1Um+he4aVsWo1Zg4ji6ipeQK",
+	"2Uo3B4Jmh5AlUcuMWqn5mj58T1hKj64ExXmOkmrot1LX8EMtj75QFd9y2kxXnIV5TGikHEpRYq2MdimU",
+	"bUMWiBgph/av3DysHmWtqxWY8tPBoOcGZzdsihdbZLCD/4gwlgysh/LBt+Pr3wE9EDLFPU4AJXPj9xYX",
+	"QqxqrwTmPakxCNVB3viTTfV8IEzkP0qr/6M7T6CWxvhqxxpGSK0eyAdNagvM3ROyrhin0dJu4fXGQ6s2",
+	"5pBWy4mw9AlwZlRF1s36+y0O42LfX39Ah9H9+sW6mgqm7ybA3/8AV0GpJ0PBn3P2n3/++efjlVMj3tA1",
+	"gv64gG+VrM5fzqfIzEB01ybkYnz4PXY0qq5/1IfZlHEtpRnjayfeD+2Flzpp9GitcuVhx1oaASbMZO87",
+	"cx0MLR5EBD3YR7UQmcEEy84gRRC/6fu96J9+MonY9MeomL6jCMXQ2SwhBcsDJgIT2Fotza6RO7Voy1eR",
+	"AZKILeO9Lkoj4uQgRWmyKl38WR6mJzHkQSVHdxBPYK1HbcTvza4GCpv4ON9WA8YHVz0TutBnV4QU+zF1",
+	"8f2qzfsbpyQZB9PkSr0/amojnvaFAvx/LdeqZj8pM0SrR/ugCpj8T4YOACx9wg/AQXUp2TLgMs1TOwHt",
+	"eIqrx3eTQmfl9NMW5eDaKUs35YdSV1l9PZcxbugxBltHQb+HDZyCqSyhQqsP56qw8S1UyMf8mPgfprJ3",
+	"r60N88jY9vLV609LiajD0a+a/jpPiEcOmsRsiNN5lUe/MQ8/4qX8wUavl8B02/HlR+T34SZzgODNQ4oX",
+	"EvwLoUy1EDt59NEZ9bZuApRaAY75QgCO/OKCk9m6Nl3KZPMOv1rTFL4JPoOfi4Sj0a3JP9llykwQMOuS",
+	"2BCit2Vs6HyQlgR/Q/rf/Gsl0fpdruPk8JX4f/KNrME95oLBWFQBB6rY1NJ78ZuNPRysybizv138/+x9",
+	"33bbNrfnq2D5Jv3WSJbTOt85sa8SJ20zTduM7U4ujro+QSQk4YgCVAK0ovHKWvM082DzJLOw9wZISqRk",
+	"yaTNnGlvGksUCQIbG/vv70fnLQtM3cDi5aE1tpgqonlCyuxhCA3uFx+sWFSJ9EqqmFodH3Qz4uH4DD/b",
+	"qwn93XuFYVet4meu7O+emvwwww5DWxWAGe5iLJl2ZtWMI5RTNf16acx4w+1hYu9nlkq7vnGz4VUYT9Ec",
+	"hymCO+NH4QYza5dYK6LnyHUqsTUW/vRZJNQNcODms7qUvwg3reDnTypqdpwn7GxXqn3nyaJv5P8SMfHs",
+	"rxGiQiuP9Uyn6elQDdV76ELAOuXvPv1+c9tjn/647bF37z++v33/D/dTbOpRbPQhFoultkJF6/4vYj26",
+	"YJz98ceHdz3fvTVUdyKF2od/62G6nKpqokQKZU/ZjVAWYyN5WTIYm5FWFgB+LcXL7EwMFXzFASAIoiwA",
+	"lgh06WIyERGZnFjYvH2L87PXp+wa4W2HihjzPPRhKhYCa2ROGc4BPcfqUOzdQ379zPCEWa17DIk0pR0q",
+	"yMfPBHfTtjUvvjkjFZGQS/AZRnBDN2PKPyh3KoYKcvzY6J1j8yrf94r3A4PahxqQyCCUmJ+yN4U3Gir/",
+	"ZIweh6n2AwaIvj5QD10AacrolH2mi4aqfNVnIqKjC8PkhOg2vg6mx/N3lkRjOlRjHs0vmJz4bCZKFDYY",
+	"FZYbOK/htz0MpJyfvaZp6wcy2lFvqEgQbLrGJJFH6HFvimCfsvQQEHNEmYLIDQmCuwKFc2TEX6NCkjfv",
+	"F1pcwhvxGJqJuJmjkg5U/fDkpTagp3CaR55feYTbK001Sd0y1eNELP7bfxqt2HfXP16x1+ev/u0fF2wU",
+	"6RgmNmYjnk7NqATF3GOjWFguk9FQ5YjMPScOmOfi1r1VrE/ZbSCWcHf/4YcfXrM/bq96xKNv2ALImhe9",
+	"oSKKnMXAQCwfnCMY72fw6jzCzXcjMoRG/8BWm1RaiwXRsZxKaxAc+YK9PKOmSdFjLwU10JydnZ65nzlx",
+	"hE14yn7TDDUpSjP6g8yuZCTYdyM3M334Y/SPHm14UtuewhbLkofKbXZ3dOZY7e5cgVd4K4Am1Zf3uHMC",
+	"4YRxFAYZAbDOGbu8vjs/O+85eeux8++/h0evmTsOnFZb8PVQjUVJzHMf3YgLdn52xkZjHvfpJyP2HdYx",
+	"YKbSD/UfPbzKveWI6XSoii/snv+SjYycqr5UI6ev8HJwJODrH9gI4sRJolciho9euY/6CCgJH/w7Gzl3",
+	"t28SvRqx7xBXIcYioqGyWjP3TbJGeMNIK0V0vAiskLOMhpdnY4HY60if2mPnL38YKnyK1bqf8HQqRuy7",
+	"BdZLccVevfye/SLfggt+7v5VKFJ2E+PeEcrJ4WavhmoEbTx9d96NeuyVm06oF1Q8gb9/YKNxZpxeHQHm",
+	"DLybmx/E8O4bq5dmhJ0uQzW6FjZd99+4TTy6CBpzQ/XA6PICFchrXebnEao4fP2hyt+fZSqGijnD5mIN",
+	"8nYLpfN3gk2EiDHi8VmMb3Q0F5Zxy0YDvpSDu5cDd6ybwb3739eB+wXs+ZDXHapAQjDWPI17pR/77/CH",
+	"p+yDJZBCoHSepG5/DNXofnhi9VJGw5OL//u//09veGLEX+HfMbcc//g6umRGCDb6KO/Ej+7Ho1PmXuSv",
+	"zB2FI7iHGdG245YttLFD9c9zht/0IOKDm8FZstwEpX3GRguunGzgLXI5XspodLktCHCYupkGXUDPYuc5",
+	"r627FEoAwM5we9vtP25ZQQlLc8rOz85pOwg7GipYiRzskJ5JNzr//jUbuQXrQ20XHGsErI6BqoiDqUS4",
+	"Xu7QN0OF1Wd64hsReeIOhzXJKNxukiXJiHEPLx9+r3SxdXKBLMGJjIRCJ43sv18/3GKHknWexMnbgjlI",
+	"ptXJxclLj23Ml/Lk4uSH07PTHyBjZGdgjnqZASMBcEExgBNU4Yf45OLkJ2HfjLF8LxVmqRWB2X9/doZ5",
+	"bjCnwBJfLhMZwS8H/0kRAPQF9qLYwwPAdC2brP6L3Jw+ufiPP6GPb8HTNVBug66HrryUWg0QSUlGM+Jd",
+	"ljC3zlTmU4PYVKA+T/50d/bTUIjDVU7ER2ns2xBgam0u4BEQgaqYD/98+CKAdlXdLoxv8AkNCpzFMG+3",
+	"hWbhApZ6YZLgz6oZGtzDP76ih5EI7EstT9a1sDIVb8lfXnKnO6xI3Y2rx5tfMgCDEnyZP6vneff7XqN5",
+	"2MQc8bkIOHnODtUThiGGjTk69A1hXj5xO4NXXGYV0vYps4+dvd7ea28yYKfde917dLFpQeDM95gizck8",
+	"pq7KLrbzJb4+rxBci6k0AA/gBSENlajWBAqvQzbOIJplau6zK8fLTSUCkdvY5DouBFcFgDd4KtrfLJZm",
+	"Dn52HAwWKxMqoUMT/WKocr/b/3Qulthc7lzJlUiS/kSnCxHnVyisSMtSZ7zxFV87w2WoQnN+zNcAQWZY",
+	"IufiEnmLcJATN6HAlakEW3H3FwbDsD0BzKhfhFgW3iYMO3iU3vk2QPXTg7uDjwDOygXjbKlTyxOIQ2Cf",
+	"ol3pdI6+mw8irINzXeLxhwMdTSB0f50fQWdvH2TuDqHsxGasAO1r9EGhUh8ThCVWY+cxusugj3gmvvBY",
+	"RHLBE3TbMcCAIMyI2AY4zaFTZkY5RxxYj5x0bmbQoCunM5sb7lCvLA1zFhdOJEh1pub9SKtJIiN7mc+C",
+	"M9kuwLwlaUGzZENhaWMhnH3Sjo7Aez9cPzT30F/EsvIwxs8frWB+popIzpZSRCJweb0wBZJrUi1YjrZL",
+	"tQTgnTpjDuQV2Um2jpaNsDyXod+NwgzesuaEiJiysf5y4aXPbV2pQrZ3rL9AQPzk4gT8hTx8mallkk0x",
+	"5J4vxFaw9c+2zSychoqlvfURswbW93OZj5gKg6DOeNULyIWgNcENcQ5nHvHfXvzHGBs7BCc8sKFTqSx4",
+	"b9LFp/yNHmUPNq9aioPrngHyxsyD7YHHYZGFsCAfYQV3KogQIUDuxnaMEIgSj9JMjXrFUyrfBc5LA7uB",
+	"gs7Y/3CJ0QEfi5nx5VIoABctS9MVDL27ArUxvq8kVM/syYx5NKd4Z4HEFpdhUtY6JbMMWtiQCm1dpGBE",
+	"lmIyEY+Xw2kmjGlH6/zkbn2NtJjdkpAwsu7pGxgaKzaYoogAqbGEPo1Lj3pkBNjaRTM8U0UZ2SsWnlqg",
+	"NuRyhWjx7Zl4PK2LtsCjmwm1YGq1Ms5SPy+D+4inXyu2hkQwXCg+IJMKa3PLgtR74BRAVeWOQMQVT7uo",
+	"Y9PuRwwibLyieIFvcYAsAmYl98uBh82q3yBwRZs7JMnGtVvEPbxMJBhwVgD0H/3xRsxoDOi653lslxD1",
+	"rSiLoc5AN9PVgc1dARQAIKN4PlsCAhIegYNogB1s1hTeD3PySq+g19B9n+d/ZtrQRZjbdnfVioIIiVTz",
+	"ofJDDWOXcPOV8j2MkaBaAQjVQDghFTZd02NCmGYu1qfsDY4+8DnKxVJDEsbdaimUiJnRp0P1xhftSjUP",
+	"RUelH6o7Sb/DIg30/TCIY/mYG4GJ3apwwAf48RXO/IGqY4n1PK2rkMIYH6RFXjb85Dh/dI0IEkhTQTZe",
+	"AK7EvIENhWMIq66b2VUF1ZU3ggwCA2VdVKJQGNerPO02IgiRSLD0MUx3mI3vi1imZ/t6Hapvv+DG/GvB",
+	"v/xrWv2Msw1ozz34lK1GMgpTV5VBw6rCpuIYvjARFjSBYhcK0mKMg9ZcOzm1tJxeQgqNQSU5gYT3ziPu",
+	"V7iixTl0D6g74vDhR89fTd7ylho36qxCyOYWD6kNqyzh6ldM+HbMLgsje7hKfSrDzA2Nkv3bM70pkFSB",
+	"sUtpHbUAb+xHwZ2k/dmyPNcdLPC+bYkztHxj00+lMB80Ve4ttgOXpfoYCCb0I2hrljRFOyPfV/mlbUeX",
+	"C4+qO+MLVzS8ID/rFeTnSqjgfJoKAVTqgPdOgCM+K5dXdflSfg/HTssYaDpbW8lyccGxz+g1kYB/E8fu",
+	"jt94CcPbFMqAfeq6QJoPWBG+fbCXW5o+oU0tjGuqrVo9WGNuRfoWgpssFX1sdq8957We/4pXxm+oLb6T",
+	"mrU4xJp9DTsLqaM97BZ1wlOnRtNZpReGngkPGYuiY+jXM9QBgJ52bugEaxuVXl3SwELleJPKu9dILJcm",
+	"/jjRaN3quYaet64GpLJE5MtfEhi3uWl/+vCCb92VKeWfe4dK0/GqQhcae55X3EptRp0Tt9LoupmyJOis",
+	"Qt4yhzWFqmrDqR5ms+fqONExIr07Kn3dtOTckNFwQwPqnPCURtc94amquqTFdWKzxH6gMfZoPlRYNE/j",
+	"nb4BXNBJiwOHVudBOEMe364Nl65w+yfx5py12h8TeMjRt6/bmWAMv0XB6VrUJLNvVnzdUQMCvYi8fgDR",
+	"Ri2Udz58E0Y8ESrmxeq0skB/8LiLxp8eRkSpyCk/KSrtmckoCT2RwCsGPGRQTCDVlHohLV+bkB7ZriP5",
+	"SdgrGtQb7OpoN9NcflTNlub+6wZ8BF9046e+zFRmOdLkQsf+QiZSQGmaycZuTMCz/CTb3o9ucD8X66+D",
+	"mK9PZWRqxeR3JYAXO2eFTKmzGVcdKOd0irxyAWYd3TEbeh8hCXvhgfgIuguBKoEzjBqBoMEnHioE0e0F",
+	"tGGDJLISy5iTNUAAoRstA0oQ9F9RZSTWJetJ6MyENGIunRtMR0NFsD6JnpbalpZ8KkYl1J25WHtGZm6L",
+	"K1yVlyuI/H5Zt+KLLW3bXNADOMNYKg6pk02wj7rzCm4GhY9/3P7Y/3fC1xVYBnKFD++/k8Y3zLqP6+sa",
+	"tp7axjGIfXObyP0Gg51hb43X0FD76tX5q4bd54p6j7lY76z32IMBVbsXY77uLxOu6nefh4phUwGWmG9g",
+	"XegF9D8izCHq60grTy020yvm3EzqpsQerbwn4AXg5gkmzWUB5xbKAbmBFHkgboa9T5WzOhFsIu8EW0iV",
+	"WWFO2Wd/QCHAjYF6Sb2QRlwUYCQpv07URzUb5R1ff0p4RwNRfnA1Gy3ma0Afa9ws/OwZt8XEFqLHPVpR",
+	"hCMnnQjd9k9yhHixHUSZrT853nMsPfURb4SFILb7KUuEMRfQqzrjaurJ+aj0fUGV+eFACfwwxvOFggoQ",
+	"gPhduHConJStSTINvxPY5gkCG5DvAy3jKfstl1JPBDOGTCv2wFSq9Kzd/OhVVpseBa2eYWN9U3HNiLvp",
+	"JRHLgpilgfwZl8/bgdIik4wnMntSgUu0bspbqW3kAi3mdzQrUP8YhJ2QPoAPGnWh7wALGtC9CiqPYBm2",
+	"zeCPWs9zXdeGe1N8whO38LSuJ7dD8qBafCTeqUImJyEHhzi9vVyIrdbOU5FJ4jQIslEHMhcy8TT16zzQ",
+	"0wrCGbqBWpFOCAwEl03aU/YzjL7Uko+Iiu4kIC7RXsgsgQNyiggu7r37aGwjGAB84IzqUc4kPVTYFUhd",
+	"8hfIJK229GWVlgQX/mfPmd0t778wtu45/58IQWiWr61bBUwgFjCQnI5yypAVdsEUSaaPkFwrkqQVwQUb",
+	"ADw839wAkEFov4DLWODkwNO5FxDbQd4Ajw0syhixIrQXbzAIODiZZfN0qMg+vaT+WDqq0G8L1iregXaE",
+	"+6RPsj3awkHHw9Fq8H2r5D1Hv+2cuOdD62D02ddMzHx3C4YMcmpYdYA0iwg9xZ3Vbe/CVd10NGh4dQZg",
+	"PvyGjlAFoFNIWg+WdmVKsQ2bzjv2g3v/z5brUN7RY/ZiQbzLUbjbg4NoG+bBv0RHo9xv4rjgtvVKQA9F",
+	"bw+DhJ4TKHRvkJe4Sx1UyNdgnPJoLnbi77ylS7qZnqLBVWiGa2QSayMil9M/FVesiGBYtEOJ4kFvppiL",
+	"i9Z7um1+kHwAB+9Ta6HK9NmVG8k10Wl2rRssH1v3FMuvmNEGO5OsS52Xljxag4Am6oKAvEv56rHy8VDQ",
+	"omeuq3yHxF2CKfHFMs8x28hS5nWSnVjQjhbc5UPrYgMocuGGjAXGhz2OUROCIpA98dkl5L2KP4V3+Lsq",
+	"8xApea/imnQCyAzolKaFBiiY+mBSxN2xKd7nhJNPcWq0ZH34t+iepMHwSpygG3azTqEzGBl5sAq4wGze",
+	"lKeTCNuHAw7ivp0Qv4/CuoMEeHr/Vl8HCdVHYcmmxTg+44md6Ww6g+Z0kyUWGIxXvuedQvPNarSFSKfd",
+	"cI5+dSPx13Yw5roxvu7J08/8ThBFQ15gA4VdUuVczk7QUq7mpKqWQFLTgq4iXu9OiNYnHMs1Ejx/u71o",
+	"9B7ECK14woqM6o9eMiNE3N8Lf3gjRFyDftiFaFo+vJp8tXvLBqEJAWTd3VPEHklU5X4taHewFTwz8jNH",
+	"zmoC5G7WGoiQt6R6w5p29CT/Sd4JqtfzshUqaw8Qg8M36zIVd1J0I3b1Ccfi1sqctCcH9JgDJaHpx9cp",
+	"F8xsYISSG8B/I1BhlAojrE0A8a0h5YNVMlCNvprphVc+xXFQ4hUEEcSvVNM0F0vbiDwuE2k7IYg3biRN",
+	"KbNnNufK1dKI8rlp0cEHiDK8MCK5A5gCLlUrZl1ucOwyEQpWSRdNhDC8il1c+LKFrFuYvnIA4RvLqIW3",
+	"6FvPxLhXFGqgqR4pD7tX5WbWFlJLzTrm+VN04I2H+4J0KpR4Xd38T7ANzDIVPDZuhObSufhmplcmr+jP",
+	"n+C+6K6AUEBsZ33OseHJJ9EGQFRfV5oTQpItyBDNHCXdsbupRCUMwM+FlfdT/ajSnbpT85bPBXL2d6/a",
+	"LQyte4hY7xXilC5Favz+B9TSynXbs4kG9+4f65ZLpmAqd7uDVxBqfKw4PH+9VPE9ulkXzBXogTXyi+yw",
+	"2A4WogGwAPfbToRvSFN1jgpIkTsYWPAD655s/KYtIc641eTUFhg5fxLlIxWPEo6Yr3eZbVc8fcfX3Tyw",
+	"aWy1/bHpC8NiJNxu/MyOOZDhOrcrgh5ca3D/9qhiDsLrmUJbL2/DXHCAegcfreET/bAt+lD5KECNPrv6",
+	"+IBj6SSI+ocwTx2NTX5OpRUs1iuVI09MfFxo01LZCTC7X1QGCV+2XWr5EIH56IaRr8zfeemDJObGw0oh",
+	"+v4qTz0zI1UExdxLbkyJm+LBkrPeHzOAJfbxgif3+vNq9iQJ5R55b2jeBoqbKoD1B1SKOh8fELep/Qui",
+	"tkCsBz7fIks4gmrEyOD95F7fceGZ1jdKPraHb5aXT4+1VZAU0Kog4lAVpLQ63FCjPdJkZ/R2v/LGLuvG",
+	"2p218PQ6SxHmmAFFRd5sbPlcNNHK/LNe+V7IVUEm8gcJZUUK1TwqJrLLhTTu8TmSLHABgt2vk2yhduVt",
+	"9gvWhEdWp6YVeXoT66X9kR7QPXa64ui62DWllxjzpSUKKMMB3BoQp5GQG8oMfXQZTgx5J2MRFxlUKhGn",
+	"98jFwEndYxsh6sFA6eadlZFOW2R+9kpCIpWzHEr8lg9YbACdqsd3ud3ON3oYAmy+WQv8ZJnwNfDgLASb",
+	"ZSpORYx9vmAALROugL0YiVlRvWFpmhtBTlbcGyqtcgSvBY9FP1sC2Rfw+yCE7lQYj2gC4JUeeLuEI+Wh",
+	"tgEyzOlRg6NDDCXDANfDIIXvUAHcyQrBD8BDz9mSpWVcrQEf4ZS5qQcAFZghE7rI85RP6CTP291xrqp6",
+	"yhHRXvxIy7CHP3amV2zhxuKhL5BdGjjkxuISDgqNaJ4WwNmk8kCfNbyx40C/XwK6Qt6Vf57v4XppM6qD",
+	"U3IY4v925zPKWEiReTzvqS/QiWYyiVOhCiA4T9IYDcGhnTmy44A1niTg5oZWlyAjzI2GQ23O9ZrRhPjF",
+	"wb/bW53Bvfvf1wE3834q0qzlwJebuH1WlZlfi7SL5JthZB1FzkbOe9F3HnYRRvuyiKEN8AixqJKxBwlK",
+	"xJPk2WXkiieJu+wbbv3xb9DBth+PYALko2h0yJTlh+jRctPXk0knZOf3yeRvY/wYdHUE9ubRvJizRaa4",
+	"I+VixlXcj3Sm7LNLxjWQD//MVXwF42lfuTx/rUD+tl1s7UFHiudsOOBuOAcHvBcQm1LY+CDRSwS/E88u",
+	"dR/dKD5y1cE4dD60bvYRQoW5832o48t7hpzgtzGTAz4i0kJIs8EMcUmwwnQ99rDyiUXamsWxkrXQHRCs",
+	"X3VX5SqMrINpQAHt9QX5AbRC9LDHROp2lEwobfup4DiNzyoY7iy/diPpJqdFeXjdzBQXObG2TCGPLmxA",
+	"fig4BktPqsW5UEdK0aORWRuRoAA82mFM1C4COuk7Z0TnKKIYfq2gwS8w6EBCdQag9JZ8/NVMlnhSD5Kg",
+	"buigK60mMl3APu9ghWRxdB300HF4ZS0UmPWwptapHmRq2aqbPEhc0Ll7bnG5caNoQuE8v8EKUZWpPmA9",
+	"ylWJdfVDHzyFejs9R03WDfox7ipRaKoaAZJwUEEcKg7G3Fr3/yWP5rRH6mq6Wgi7J3q6axk/6un22lUl",
+	"tcCUKKW0wnSd9XKeHansP89PCimus0enuL70Vby97kcw+3yUCmuH7o34q8dm3Mx6SNPytTWmcaRG6mEP",
+	"KQR8GIeSkx6RI2HpstUMOgmeJE/mBLGtEpX4E9y8g+UpNLKu0tbBopSoryn/7tWHJT17UDEo3HUQC560",
+	"st7vBE86uuD50Lq34m5syLiBq241NTaM1yzR9rhFvnf/o4akRxpQFUReS/Td65m8dp7D71Dp72hceotS",
+	"3kEaWhwYDvLb6T4IbNlQFlk0QR4lXdKYTHxT0vXBjfhTJyNP+dC6GO+GwCTYrEigIqhR9XjhWWb20ay5",
+	"Ty4/nzLrlqibsctvAHoRJahEx2tkLNh4k9Hfc85wNstSoFt/lLClwmap+qZE7RqG/KmjkhbG1tlqgUQo",
+	"i/I2Puqcyx7XVlevQtyd3XV/K5DDMh9WL30B6SWLBY8T8OBX/BCuLk8T+5hlraG7OYp2tUvQDQcyHT5Z",
+	"wBn5bJzG7TEEqecqZjOdpeaymP/KOW5ITixwg+sDpCPVVpg9ZcOf/EWdjHLS6OqKh8Pgm2nWXOZz4acY",
+	"gZJbap78qOOpoHfoYMlKcXTda5y89hFHWjW0tAzYZdpYEVOTU+Vi7tsyg3v619cBQWU3b2yFdW/F3sqS",
+	"7kpWcXBdjGBFzogPgnWYAGW2z1c7sFFA52b2zaqr6Ch+cBXq9nPJ1Vk9BiKl3HVTvCdGdRZoUjaXMNjh",
+	"Ax+1Fq1vEhpYR+3XT3618qgcjwUVVdhU8oTI2Kkn+dK3yY0Rs0qnU66kAURbgLMFYteH2zapmIhUqEj0",
+	"ISjcTsrnrZhKde2fdEVJrK4FcSsG2cFEkBsl9NTQQDEn6JNC2x0R+1tRcxFIM2UG92kG9F162fxZjT1U",
+	"x53T15nafVS/S/UyrN919g0jDlOsIs2Urw2W1mwueY8Z7cv6mDQIYkIMZ4csvskW7YQ0ruHWXY1puLH5",
+	"M+G5Ues1KyLWVrbC1q5flgjTUujiGu79Lccu8A06G7yA0jg3xO14BRRkhi6Ag+RhJyi4M5uv6ZpOms04",
+	"uLpAhR96M3EKmqwe00nsPF+Y+qcKWvzK5+La00d9oy2jOP6OmtZu8/c8EHAKQeyDXFBnDe3ZR6qzm0jV",
+	"7yDVDkyAmy5vhm54nTCTrZSpFSzWKEvvdqLZXcEF7c46PqOmiBT69JueebD7ylnSHLfKLIEH506kgAlz",
+	"CYsDhGAR+ouwaGBERtRf2tiategBPEAaYjkha3mXSFxn6l1+4R4QGDytVcCXAYQypqFvu6oadpLqRRPe",
+	"TpvyWnj7GqHNJ7J5tfF2zQBZJ4tm5O7g0wxhRWCPGyKzrWYCGt5QWBGDyOok/v9Ipm3Kd4vzLVzQosTg",
+	"A+pq5PHLhmXkPdTHG8sXS4xoppnaqosm/bfl/34jC46IpbtD3XhJm/FqIE6ozRDi8xuIbbjdCjcrFjL3",
+	"dhNuuEvKlhreYnCPdA9fsdcgEVZUEHun3Ah8u283JAQvEegtXhhKfGM22+lHK74QbNpU63h77qobODZS",
+	"aX6SHplJqyuFaGQNWsgQwLi6X7jrVx/aLxEJehMKefeeSXlkZbRH0fiL9lhDboci9RkA/dfYQIhqfoD4",
+	"9Ko7ixK5gHqeis6iV2e9HDnv1dnZM0Ln+bl7q3kaV9dZ4AVgo7TST6TEShjLlqUHFTmraHUrBWMQ8dQM",
+	"7lW2GIv06x5aio9y0up55B9RMY0fAJJ30ryx8bmMtg6pOD1BB0rSQ3u5e/WAWT5U2V3x9DeY/m3Ht3qV",
+	"BmNhZCxqgUSBEnUU8XQEamMEKYERHBkjMK//hZ8Ayqezs6w0VkaG6E20gRmYCkKEFDG+/1DZLFWhURwL",
+	"sPSETaS1Uk3NBbMrjY2lHhJ0JVLBxplMLEu4sT33WyDCnliRKg16TQ2V+wjbh90YYerdR4lQUzu7ZMTm",
+	"6pZIKzbWduaTXvAGazYDukYN7hmDQZ4O1Y3lVrCX3uTgyqwE4CDkEVf6yq50D6ZBsO+JSjbSKq7CEP1J",
+	"2Lc4+Q/qjtzUhUFpvX79+vUerVWjFj36x+MVbEEUTg4979tUAV7q6pwOXMkWwipOwHBrBawVrRBKXqPc",
+	"eqSN0jWbeCxPqgoiP1m7UIV9nG5r67GNnTcp7DvQBlHQAEV4iKGKU3kn1CWB8sWpnGB8RCcEho2Ar85e",
+	"OWWfZzoRQU2AoY8OvtKA9Ev7cDFUdsYVKg2ulM5UJOJT9p5HMyYmExFZNuPO9GVul6R3PPF5Ul2N+PtT",
+	"rsIetl/3xm/CBn555v7b09Bcs/GsbvAZ/zU34wdDZ/JfmYzmTm+jrKKWBjGRKo8WlShC5gosZwggcevO",
 	"hTRTQMH8vJtUmmMInTaflueWNsCAgevACuVeeCKtZ8NiE50kemXybWkWPEmcxRj5lCQFNzUbA406Tp67",
-	"fqhWZB7hpZE21lwWTQOiTpX2lL3FLQscCVRSysZiKpXbsmJVtUE/J1wVYKe75yaWx9dBxF1Sk26JwjhB",
-	"n640bhYTuKYCJzVYUGAzYVTrGE9hYITNlqY9ef4DdrtY+oPH2eE5LFF6yt4yGEKoh5nx2L+gpGAwagts",
-	"I3OHCyHd4/ekUzHwBNAeo1RMpB3B6XTKrt2JORaJVlPfcI83y0fAuIV7ypQt9EIoe0G2c4DAcRfNvE+B",
-	"9E0jpa2IR2yqKUWjiR9+5dSbeykAe3N3QJonPO18n1Je4FmCvIdbuSfBFh4q+oJPDlWC4cOG7iStWz60",
+	"fqhWZB7hpZE21lwWTQOiTpX2lL3BLQscCVRSysZiKpXbsmJVtUE/JVwVYKe75yaWx9dBxF1Sk26JwjhB",
+	"n640bhYTuKYCJzVYUGAzYVTrGE9hYITNlqY9ef4ddrtY+oPH2eE5LFF6yt4wGEKoh5nx2L+gpGAwagts",
+	"I3OHCyHd4++kUzHwBNAeo1RMpB3B6XTKrt2JORaJVlPfcI83y0fAuIV7ypQt9EIoe0G2c4DAcRfNvE+B",
+	"9E0jpa2IR2yqKUWjiR9+5dSbeykAe3N3QJonPO18n1Je4FmCvIdbuSfBFh4q+oFPDlWC4cOG7iStWz60",
 	"jlJDrnKXUeYeYzUHyEF7ai87FznIz8bPtSMKUXKMg84hRq7SCW2LjvbR1FxtH+AJNzt59n1c5woufJB1",
-	"aYQhwvmOOFvld6ix8JZaqhZoBr4WtCTJC80POlwTxpOkh86A32LY7bVCozCPMPQC5Krha2d+rEgPIynJ",
-	"AbvRzcN+jrzStNXgXLW9/s9Gvu8O0ALNHmeJMAX27QLt3sPnvVjSwY/AlfQLcp2pB6DRFq7u4OHH03dr",
-	"1E6dpqek2IdT8bA7IUl7yRb6tmT/LzMLHQobndcHyMO+Ep+wGdsu9Sk/6EnrfYpna22lTzNn4/ZW2rNA",
-	"x3UNPHzHvk/1stM7dnOAnSaVhYIbLdBt2KyVefiunAvR6qL/KkSTi96JqXcbZSnQvIWZN8xTnLhD9ah1",
-	"MHKqEMOtMvb7Seu58fisUE8TyjWhpIaip5gMWUiVgXPjLC7sL3HuLxRjmaHCLBK4nkrHgvWxe2wE4nTh",
+	"aYQhwvmOOFvld6ix8JZaqhZoBj4XtCTJC80POlwTxpOkh86A32LY7bVCozCPMPQC5Krha2d+rEgPIynJ",
+	"AbvRzcN+jrzStNXgXLW9/s9Gvu8O0ALNHmeJMAX27QLt3sPnvVjSwY/AlfQLcp2pB6DRFq7u4OHH07dr",
+	"1E6dpqek2IdT8bA7IUl7yRb6rmT/LzMLHQobndcHyMO+Ep+wGdsu9Sk/6EnrfYpna22lTzNn4/ZW2rNA",
+	"x3UNPHzHvkv1stM7dnOAnSaVhYIbLdBt2KyVefiunAvR6qL/IkSTi96JqXcbZSnQvIWZN8xTnLhD9ah1",
+	"MHKqEMOtMvb7Ueu58fisUE8TyjWhpIaip5gMWUiVgXPjLC7sL3HuLxRjmaHCLBK4nkrHgvWxe2wE4nTh",
 	"rX3LJlmSkGpy9oEVKrDAScOE0tl0VhOr9St+g2/Voi7HJ7jpqVPkQP/aRIumL2ETDBcLTd2iRn9hcl6A",
-	"qdYxTRIELiHFpp5StZORah5UMXDjL36Q/bsjo/+qmNF/1YmMfni3XUn9MFtNH/pbT+j5QFFV10JZKirj",
-	"aWCdoF57YdhIxiOfC6UnvDCnW5vyj6VQG/PRwSBteYAdJat2U1nc+DTrkNEODJNE+SkVU5qFDOTDjwYv",
-	"LIM7+un+IaZzvrJPtanqtK73kFs0ofMgg1sQnYIB3ayCpZfc3Wx3UzX//1V21nN11hlBOWau4rCtIHCE",
-	"y02Lf0mWsI+h83QhYmcgrQ1xkkvzmE03iBJ9DGhYrQBVA6S6hzQsQ89Y7YrAkhvb9JLWBoLKUJ4EHRiH",
-	"hRMqFmgip1kqdgZ4aUZ/oivbtEbLT6rRjX7IDSQNt08hd+JA0Mn0iIfZsETwOCTXp5kwhuqO+YqnsWlT",
-	"Zz5wFf/KRNb6NvsfWqr/CQ/6O1h4OM4JZsk8aTgs2KVnhA1JWuccTlIhiDpcWudIahU9yvJB6SiVtta1",
-	"CwDDXCNr3AFqzNQDSIQJb3Gn9hpJtu1dvIGZy2VDG733iBKFDRNuLpdfslR9/2wwSnxDrp6i2LCpRkez",
-	"x1YzGc2w+gfKsKD2d+/mdFO1F5iArmmz5xEeUdscTQNohujF2FSrKYBic4jwpcgHyQR3E5hwA/ZoxOGg",
-	"9RVZ0MpoZgF3z1D6Eyo9zM4GD+8x7dBuN3Kq/sjs9hSfb0cJ3LUidhrkpHcyAwMALr4Rtn+l9VyK8rxv",
-	"kavs7OtTcTHgEGpp4L5YETqVt6Lw4aahZ+RU9SVS4uyx257AYKuz1ADAI92T/dbsI+OLmnerD+HQvMx0",
-	"EkP9kohSQdpemjCzPIFqIghkSjX3LpAHDusFNCnBoKvSlxjpNAQhJzqlwvxUr+A7diYUBYbPz16ykbtz",
-	"PzMiHoE/JWy6ZpmKfbSTLwSbizWbCmtYofYKRojlWzhYXy81VPSoYimXULGpChc7Qf14hOaFueRJ66YZ",
-	"je/hVtnTCeZlcYOB0By92Ztu/P1GdaacWe38PKwwwKFWbpVtTbj7uCkErNtehLoD56Y+oNtEvsEd1LSP",
-	"8PgxqNJLTdI7J7BghQkVV1hdFW2kpqB0m0dk/aDiWq1ecYh9ULGIm0jeyalyvgppJTwUd04hdOQO7tx/",
-	"Gw5HValAItXU6V+PwusrWbHuFKo5ISZVaD9DTBvS7HrKlPsmlra6h74wTMY5SpzSLNLLNRunEBSjOowq",
-	"dQq9xl+wRP47tWWvxULfCjBP0Zd0Nu3jmqMtTshjRLooHE6l7VZPX/CSNuEc3BPqVBM+PlTTYXEzmhim",
-	"MeWE0wCqqW5H7cLPgjF299zPh/jwFFQjD/5drArPrYDqgAM1Lx6CVW2CTRjjDnD7y8KtwbKY6ZVCy1Sr",
-	"iEx8LAyzeofNuFfNgggNjLB9oJmFM6rSZIbeMXx1W0LbTTiy63MFNdsy749Rvi+u/AWlVzj+hDsvmGN1",
-	"BKULVlh77/50yr5CBQUfqpzoEZIMzsJiVuueBwF06h9DYAKq5AzUcRmizoUyHZg7bthKJEmlGSzsr2Jt",
-	"rmEWWlQb7iE3wuJzKiTM+b4Lrqjj1wiLL9EIFT7dC2ZtLta+VjwUBo/XzkZMdJFQCCb7gWJ0B//fD1Jx",
-	"q+fiYfaOJS3UDt+PG8eX8IR95g5eHze8l1lmRCKMqelrKExo2aC/OxkLnorU2fb3PSd+6Ej8x5/ujY1I",
-	"b/20ZmlycnEyAFVMt70L9iTd3t3B91K7c7vwe4g5FT5bYNlz+F0om0rImRS+pqcpXyxK30Pu48IHBNZw",
-	"V+q6FhuXeFzK8FGBUOj+z/v/FwAA//8=",
+	"qdYxTRIELiHFpp5StZORah5UMXDjL36Q/bsjo/99MaP/fScy+uHddiX1w2w1fehvPaHnA0VVXQtlqaiM",
+	"p4F1gnrthWEjGY98LpSe8MKcbm3K35dCbcxHB4O05QF2lKzaTWVx49OsQ0Y7MEwS5adUTGkWMpAPPxq8",
+	"sAzu6V9fH2I65yv7VJuqTut6D7lFEzoPMrgF0SkY0M0qWHrJ3c12N1Xz/19lZz1XZ50RlGPmKg7bCgJH",
+	"uNy0+JdkCfsYOk8XInYG0toQJ7k0j9l0gyjRx4CG1QpQNUCqe0jDMvSM1a4ILLmxTS9pbSCoDOVJ0IFx",
+	"WDihYoEmcpqlYmeAl2b0R7qyTWu0/KQa3eiH3EDScPsUcicOBJ1Mj3iYDUsEj0NyfZoJY6jumK94Gps2",
+	"deYDV/GvTGStb7P/rqX6H/Cgv4OFh+OcYJbMk4bDgl16RtiQpHXO4SQVgqjDpXWOpFbRoywflI5SaWtd",
+	"uwAwzDWyxh2gxkw9gESY8BZ3aq+RZNvexRuYuVw2tNF7jyhR2DDh5nJ5m6Xq22eDUeILcvUUxYZNNTqa",
+	"PbaayWiG1T9QhgW1v3s3p5uqvcAEdE2bPY/wiNrmaBpAM0QvxqZaTQEUm0OEL0U+SCa4m8CEG7BHIw4H",
+	"ra/IglZGMwu4e4bSn1DpYXY2eHiPaYd2u5FT9Xtmt6f4fDtK4K4VsdMgJ72TGRgAcPGNsP0rredSlOd9",
+	"i1xlZ1+fiosBh1BLA/fFitCpvBOFDzcNPSOnqi+REmeP3fYEBludpQYAHume7LdmHxhf1LxbfQiH5mWm",
+	"kxjql0SUCtL20oSZ5QlUE0EgU6q5d4E8cFgvoEkJBl2VvsRIpyEIOdEpFeanegW/sTOhKDB8fvaSjdyd",
+	"+5kR8Qj8KWHTNctU7KOdfCHYXKzZVFjDCrVXMEIs38LB+nqpoaJHFUu5hIpNVbjYCeqHIzQvzCVPWjfN",
+	"aHwPt8qeTjAvixsMhObozd504+8XqjPlzGrn52GFAQ61cqtsa8Ldx00hYN32ItQdODf1Ad0m8g3uoKZ9",
+	"hMePQZVeapLeOYEFK0youMLqqmgjNQWl2zwi63sV12r1ikPsvYpF3ETyTk6V81VIK+GhuHMKoSN3cO/+",
+	"t+FwVJUKJFJNnf71KLy+khXrTqGaE2JShfYzxLQhza6nTLlfYmmre+gLw2Sco8QpzSK9XLNxCkExqsOo",
+	"UqfQa3yLJfLfqC17LRb6ToB5ir6ks2kf1xxtcUIeI9JF4XAqbbd6usVL2oRzcE+oU034+FBNh8XNaGKY",
+	"xpQTTgOoprodtQs/C8bY3XM/H+LDU1CNPPg3sSo8twKqAw7UvHgIVrUJNmGMO8DtLwu3BstiplcKLVOt",
+	"IjLxsTDM6h024141CyI0MML2gWYWzqhKkxl6x/DVbQltN+HIrs8V1GzLvD9G+b648g+UXuH4E+68YI7V",
+	"EZQuWGHtvfvqlH2GCgo+VDnRIyQZnIXFrNY9DwLo1D+GwARUyRmo4zJEnQtlOjB33LCVSJJKM1jYX8Ta",
+	"XMMstKg23ENuhMXnVEiY830XXFHHrxEWX6IRKny6F8zaXKx9rXgoDB6vnY2Y6CKhEEz2A8XoHv7/dZCK",
+	"Oz0XD7N3LGmhdvh+3DhuwxP2mTt4fdzwXmaZEYkwpqavoTChZYP+/mQseCpSZ9t/7TnxQ0fiP/50b2xE",
+	"euenNUuTk4uTAahiuu19sCfp9u4OvpfanduFv0PMqfDZAsuew99C2VRCzqTwMz1N+WJR+h1yHxc+ILCG",
+	"+1LXtdi4xONSho8KhEJf//z6/wIAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

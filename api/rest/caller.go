@@ -16,11 +16,24 @@ import (
 // cookieNamed is the cookie that holds the secret of a browser's session. https has one of its own,
 // which browsers keep to it: with one name for both, a browser that was signed in over
 // https would silently refuse the cookie of http.
-func cookieNamed(secure bool) string {
-	if secure {
+//
+// A club that shares a host with others has a name of its own too: its cookie goes with
+// its own path alone, which the prefix of the host's cookie does not allow.
+func cookieNamed(secure, shared bool) string {
+	switch {
+	case secure && shared:
+		return "__Secure-benchmeet-club"
+	case shared:
+		return "benchmeet-club"
+	case secure:
 		return "__Host-benchmeet"
 	}
 	return "benchmeet"
+}
+
+// cookieAt is the name of the cookie at a place; see cookieNamed.
+func cookieAt(r *http.Request, secure bool) string {
+	return cookieNamed(secure, placeOf(r.Context()).Base != "")
 }
 
 // sessionPath is where a browser signs in and out: with an old cookie too, for it
@@ -50,9 +63,15 @@ func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 			return refusal.New("other-origin")
 		}
 		caller, err := s.who(r, secret, fromCookie)
+		if err == nil {
+			err = s.belongs(r.Context(), caller, fromCookie)
+		}
 		if err != nil {
 			if fromCookie && (!unsafe(r.Method) || r.URL.Path == sessionPath) {
 				return next(c) // an old cookie reads as the public does, and may be replaced
+			}
+			if errors.Is(err, errElsewhere) {
+				return unreadIfLarge(c, err)
 			}
 			if !errors.Is(err, auth.ErrBadToken) || fromCookie {
 				return err
@@ -86,7 +105,7 @@ func secretOf(r *http.Request, secure bool) (secret string, fromCookie bool) {
 		}
 		return "?", false // another scheme opens nothing, and must not read as nobody
 	}
-	if cookie, err := r.Cookie(cookieNamed(secure)); err == nil {
+	if cookie, err := r.Cookie(cookieAt(r, secure)); err == nil {
 		return cookie.Value, true
 	}
 	return "", false
@@ -101,4 +120,14 @@ func sameOrigin(r *http.Request) bool {
 	}
 	u, err := url.Parse(origin)
 	return err == nil && u.Host == r.Host
+}
+
+// there refuses addresses of clubs that are not there.
+func there(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		if p := placeOf(c.Request().Context()); p.Club == "" && !p.Root {
+			return unreadIfLarge(c, refusal.New("no-club"))
+		}
+		return next(c)
+	}
 }

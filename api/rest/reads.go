@@ -5,6 +5,7 @@ import (
 	"errors"
 	"time"
 
+	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
 	"benchmeet/api/read"
@@ -24,16 +25,34 @@ type reads struct {
 	clubs  *ledger.OfClubs
 	names  *view.Directory
 	shown  *read.Model
-	public string // the club whose pages the public sees
+	public string // the club of the server's own address
 }
 
 // readWithin bounds how long a read waits for a position of the log.
 const readWithin = 5 * time.Second
 
-// club is the club of the caller, or the public one.
+// club is the club of the caller, or that of the address.
 func (s reads) club(ctx context.Context) string {
 	if c := Caller(ctx); c.Club != "" {
 		return c.Club
+	}
+	return s.placed(ctx)
+}
+
+// belongs refuses a caller at another club's address.
+func (s reads) belongs(ctx context.Context, caller auth.Caller, cookie bool) error {
+	p := placeOf(ctx)
+	switch {
+	case p.Root && !cookie, caller.Club == s.placed(ctx):
+		return nil
+	}
+	return errElsewhere
+}
+
+// placed is the club whose address a request came to.
+func (s reads) placed(ctx context.Context) string {
+	if p := placeOf(ctx); !p.Root {
+		return p.Club
 	}
 	return s.public
 }

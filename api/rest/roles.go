@@ -1,6 +1,8 @@
 package rest
 
 import (
+	"context"
+
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
@@ -61,6 +63,7 @@ var (
 		"LookEntryTable": registrars, "TakeEntryTable": registrars,
 
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "SetKeysRight": organisers,
+		"ListClubs": organisers, "InviteClub": organisers, // of the server's own club
 		"ListSessions": organisers, "EndSession": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
@@ -71,11 +74,30 @@ var (
 	}
 )
 
+// atRoot are the operations that name no meet and that strangers may use at the root
+// of a server with several clubs. What names one is for those who know its address.
+var atRoot = map[string]bool{"GetAbout": true, "GetSession": true, "SignIn": true, "SignOut": true}
+
+// Unlisted refuses what would list something of a club to strangers at the root of a
+// server that several share: a child is found by the address of the club alone.
+func Unlisted(ctx context.Context) error {
+	if placeOf(ctx).Shared && Caller(ctx).Role == auth.Public {
+		return refusal.New("several-clubs")
+	}
+	return nil
+}
+
 // authorise refuses callers whose role may not do an operation.
 func authorise(next gen.StrictHandlerFunc, operation string) gen.StrictHandlerFunc {
 	return func(c echo.Context, request any) (any, error) {
-		if err := allowed(Caller(c.Request().Context()), operation); err != nil {
+		ctx := c.Request().Context()
+		if err := allowed(Caller(ctx), operation); err != nil {
 			return nil, err
+		}
+		if c.Param("meet") == "" && !atRoot[operation] {
+			if err := Unlisted(ctx); err != nil {
+				return nil, err
+			}
 		}
 		return next(c, request)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"log/slog"
 	"net/http"
+	"strings"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -11,6 +12,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/erasure"
 	"benchmeet/api/gen"
+	"benchmeet/api/hosted"
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/read"
@@ -28,6 +30,7 @@ type Server struct {
 	carLives
 	cars
 	chunks
+	clubs
 	comparedBenches
 	comparedCars
 	dayPlans
@@ -63,13 +66,14 @@ func newServer(o Options, p *pace) Server {
 	reasons := texts{on, o.Store}
 	heard := newBoxesHeard(o.Store, o.Now)
 	return Server{
-		about:            about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
+		about:            about{on, o.Version, o.Now, o.Scale, o.addressesAt, secureOf(o)},
 		benches:          benches{give, o.Intake, heard},
 		calendars:        calendars{on, o.Store},
 		comparedCars:     comparedCars{give, o.Intake, &runTraits{kept: map[traitsKey]quicker.Traits{}}},
 		carLives:         carLives{give, o.Intake},
 		cars:             cars{give},
 		chunks:           chunks{on, o.Intake, heard},
+		clubs:            clubs{on, o.Store, o.Tokens, o.Hosted, o.Addresses},
 		comparedBenches:  comparedBenches{give, compare},
 		dayPlans:         dayPlans{give, o.Now, &officialPlans{kept: map[planKey]gen.DayPlan{}}},
 		divisions:        divisions{give, o.Published},
@@ -94,7 +98,7 @@ func newServer(o Options, p *pace) Server {
 		seeds:            seeds{give},
 		sessions:         sessions{on, o.Store, o.Tokens, o.Now, p},
 		tables:           tables{give, o.Now},
-		tokens:           tokens{on, o.Store, o.Tokens, o.Now, o.Addresses},
+		tokens:           tokens{on, o.Store, o.Tokens, o.Now, o.addressesAt},
 	}
 }
 
@@ -118,14 +122,17 @@ type Options struct {
 	// Erasures finishes what the club's log calls erased.
 	Erasures *erasure.Eraser
 	Tokens   auth.Tokens
-	Names    *view.Directory
+	// Hosted are the clubs of this server.
+	Hosted *hosted.Register
+	Names  *view.Directory
 	// Read is what is shown of meets, shared with the live feed.
 	Read *read.Model
 	// NamesChanged is called after a club's people changed, so that screens follow.
 	NamesChanged func(club string)
 	// Published is called after results of a meet were published, so that they are rated.
 	Published func(ctx context.Context, club, meet string)
-	// Club is the club whose pages the public sees.
+	// Club is the club of the server's own address; those with addresses of their own
+	// come with At.
 	Club string
 	// Now is the server's clock; Scale says how much faster than life it runs.
 	Now     func() time.Time
@@ -146,6 +153,20 @@ type Options struct {
 	trouble *trouble // what keeps the server from keeping anything
 }
 
+// addressesAt are the addresses of the club that a request asks, the best first.
+func (o Options) addressesAt(ctx context.Context) []string {
+	p := placeOf(ctx)
+	if p.Origin != "" {
+		return []string{p.Origin}
+	}
+	all := o.Addresses()
+	out := make([]string, 0, len(all))
+	for _, one := range all {
+		out = append(out, strings.TrimSuffix(one, "/")+p.Base)
+	}
+	return out
+}
+
 func secureOf(o Options) func() *gen.Secure {
 	if o.Secure == nil {
 		return func() *gen.Secure { return nil }
@@ -164,7 +185,7 @@ func Register(e *echo.Echo, o Options) error {
 		return err
 	}
 	e.HTTPErrorHandler = d.problem
-	api := e.Group("", d.outlive, prepare, compress(), d.identify, d.pace.keep, contract.admit, readBody, contract.validate)
+	api := e.Group("", d.outlive, prepare, compress(), there, d.identify, d.pace.keep, contract.admit, readBody, contract.validate)
 	strict := gen.NewStrictHandler(s, []gen.StrictMiddlewareFunc{d.inTurn, authorise})
 	gen.RegisterHandlers(api, overChunks{strict, s.chunks})
 	return nil
@@ -174,7 +195,7 @@ func Register(e *echo.Echo, o Options) error {
 // that are not in the contract; Caller then reads who it is.
 func Identify(o Options) echo.MiddlewareFunc {
 	d := newDoor(o)
-	return func(next echo.HandlerFunc) echo.HandlerFunc { return d.outlive(d.identify(next)) }
+	return func(next echo.HandlerFunc) echo.HandlerFunc { return d.outlive(there(d.identify(next))) }
 }
 
 // ClubOf is the club that a request is about, for routes that are not in the

@@ -36,7 +36,10 @@ func (s sessions) SignIn(ctx context.Context, r gen.SignInRequestObject) (gen.Si
 	if key := r.Params.IdempotencyKey; key != nil {
 		order = key.String()
 	}
-	secret, caller, end, err := s.tokens.Exchange(ctx, r.Body.Token, order)
+	secret, caller, end, err := s.tokens.Exchange(ctx, s.placed(ctx), r.Body.Token, order)
+	if errors.Is(err, auth.ErrOtherClub) {
+		return nil, errElsewhere
+	}
 	if errors.Is(err, auth.ErrBadToken) {
 		return nil, s.pace.failedIn(ctx, err)
 	}
@@ -106,11 +109,15 @@ func (s sessions) EndSession(ctx context.Context, r gen.EndSessionRequestObject)
 	return gen.EndSession204Response{}, nil
 }
 
+// cookiePath is where a browser sends the cookie: to the club's own pages alone. That of
+// the server's own club goes by a name of its own, which no other club looks at.
+func cookiePath(ctx context.Context) string { return placeOf(ctx).Base + "/" }
+
 // cookie makes the cookie: out of reach of scripts, sent to this site only, and
-// over TLS only where the page came that way.
+// over TLS only where the page came that way, and with the pages of one club only.
 func cookie(ctx context.Context, value string, maxAge int) string {
 	c := http.Cookie{
-		Name: cookieNamed(secure(ctx)), Value: value, Path: "/", HttpOnly: true, MaxAge: maxAge,
+		Name: cookieNamed(secure(ctx), placeOf(ctx).Base != ""), Value: value, Path: cookiePath(ctx), HttpOnly: true, MaxAge: maxAge,
 		SameSite: http.SameSiteStrictMode, Secure: secure(ctx),
 	}
 	return c.String()

@@ -20,7 +20,7 @@ type tokens struct {
 	kept      store.Tokens
 	tokens    auth.Tokens
 	now       func() time.Time
-	addresses func() []string
+	addresses func(context.Context) []string
 }
 
 // ListTokens lists the tokens without their secrets.
@@ -53,7 +53,7 @@ func (s tokens) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (ge
 	if err != nil {
 		return nil, err
 	}
-	return gen.MakeToken201JSONResponse{Token: wire.ShowToken(made), Secret: secret, Links: s.links(made, secret)}, nil
+	return gen.MakeToken201JSONResponse{Token: wire.ShowToken(made), Secret: secret, Links: s.links(ctx, made, secret)}, nil
 }
 
 // forMeet has a key for one meet end with it: at noon after its day, by the clock
@@ -96,9 +96,9 @@ func (s tokens) SetKeysRight(ctx context.Context, _ gen.SetKeysRightRequestObjec
 
 // links are the pages to open with a token. It stands in the fragment, which
 // browsers do not send, and is exchanged for a session.
-func (s tokens) links(t store.Token, secret string) []string {
+func (s tokens) links(ctx context.Context, t store.Token, secret string) []string {
 	out := []string{}
-	for _, address := range s.addresses() {
+	for _, address := range s.addresses(ctx) {
 		page := "/desk"
 		if auth.RoleNamed(t.Role) == auth.Volunteer && len(t.Benches) > 0 {
 			page = "/bench/" + url.PathEscape(t.Benches[0])

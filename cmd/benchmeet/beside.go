@@ -160,14 +160,29 @@ func (s *server) sweep(ctx context.Context) {
 func (s *server) sweepOnce(ctx context.Context) {
 	within, stop := context.WithTimeout(ctx, sweepWithin)
 	defer stop()
-	if err := outlived(func() error { return s.intake.Sweep(within, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-		s.options.Log.Warn("runs wait to be recorded; trying again", "error", err)
+	if err := s.hosted.Look(within); err != nil && ctx.Err() == nil {
+		s.options.Log.Warn("the list of clubs could not be read; trying again", "error", err)
 	}
-	if err := outlived(func() error { return s.erasures.Finish(within, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
+	for _, c := range s.hosted.All() {
+		s.sweepClub(within, c.ID)
+	}
+	if err := outlived(func() error { return s.store.Overwrite(within) }); err != nil && ctx.Err() == nil {
 		s.options.Log.Warn("an erasure waits to be finished; trying again", "error", err)
 	}
-	if err := outlived(func() error { return s.ratings.Sweep(within, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-		s.options.Log.Warn("published results wait to be rated; trying again", "error", err)
+}
+
+func (s *server) sweepClub(ctx context.Context, club string) {
+	for _, one := range []struct {
+		do    func(context.Context, string) error
+		waits string
+	}{
+		{s.intake.Sweep, "runs wait to be recorded; trying again"},
+		{s.erasures.Remove, "an erasure waits to be finished; trying again"},
+		{s.ratings.Sweep, "published results wait to be rated; trying again"},
+	} {
+		if err := outlived(func() error { return one.do(ctx, club) }); err != nil && ctx.Err() == nil {
+			s.options.Log.Warn(one.waits, "club", club, "error", err)
+		}
 	}
 }
 

@@ -25,7 +25,7 @@ func (s *server) careRoutes(e *echo.Echo, o rest.Options) {
 		return func(c echo.Context) error {
 			caller := rest.Caller(c.Request().Context())
 			switch {
-			case caller.Role == auth.Organiser, fromHere(c.Request()):
+			case caller.Role == auth.Organiser && caller.Club == s.options.Club.ID, fromHere(c.Request()):
 				return next(c)
 			case caller.Role == auth.Public:
 				return refusal.New("sign-in")

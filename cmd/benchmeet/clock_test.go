@@ -203,7 +203,7 @@ func TestKeysOfAClockThatWasAhead(t *testing.T) {
 		if err != nil || !made {
 			t.Fatalf("a start gives nobody a way in: %v", err)
 		}
-		cookie, _, _, err := w.server.tokens.Exchange(t.Context(), link, "")
+		cookie, _, _, err := w.server.tokens.Exchange(t.Context(), "harbour", link, "")
 		must(t, err)
 		_, phone, err := w.server.tokens.Make(t.Context(), auth.Wish{
 			Club: "harbour", Role: auth.Volunteer, Label: "phone", Benches: []string{"b1"},

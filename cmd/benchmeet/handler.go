@@ -34,6 +34,9 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 		return s.hub.ServeMeet(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o), c.Param("meet"))
 	}, rest.Identify(o))
 	e.GET("/api/v1/practice/live", func(c echo.Context) error {
+		if err := rest.Unlisted(c.Request().Context()); err != nil {
+			return err
+		}
 		return s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o))
 	}, rest.Identify(o))
 	files := echo.WrapHandler(pages.Server(web.Pages()))
@@ -48,5 +51,5 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 	for _, path := range []string{"/", "/*"} { // the API's group would answer "/" with its own no
 		e.GET(path, page)
 	}
-	return s.options.Proxies.honest(asGet(e)), nil
+	return s.options.Proxies.honest(s.placed(asGet(e))), nil
 }

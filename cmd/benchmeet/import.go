@@ -67,7 +67,7 @@ func importFile(cmd *cobra.Command, o place, path string) error {
 	}
 	for _, d := range done {
 		if d.Club != homeClub {
-			fmt.Fprintf(cmd.ErrOrStderr(), "The club %s is kept here under its own id; benchmeet serve shows the club %s.\n", d.Club, homeClub)
+			fmt.Fprintf(cmd.ErrOrStderr(), "The club %s is kept here under its own id; benchmeet serve shows the club %s. \"benchmeet club invite\" under that id opens it.\n", d.Club, homeClub)
 		}
 	}
 	return writeJSON(cmd, done)

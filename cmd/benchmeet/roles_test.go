@@ -41,6 +41,7 @@ type walker struct {
 	run     string // that waits for a ruling
 	session string // of practice
 	key     string // in the address of the calendar
+	host    string // that requests are sent to by name; empty for the server's address
 }
 
 // Words of the hall that not everybody may read.
@@ -55,13 +56,21 @@ func newWalker(t *testing.T) *walker {
 	w := &walker{wired: newWired(t, "", func(o *serverOptions) {
 		o.Proxies = proxies{netip.MustParsePrefix("127.0.0.1/32")}
 	})}
+	w.furnish()
+	w.comeAll()
+	return w
+}
+
+// furnish puts a meet in motion, with everything that the operations are about.
+func (w *walker) furnish() {
+	t := w.t
 	w.smallMeetOf(`,"rules":{"protest_s":300,"call_s":180,"reruns_per_entry":2,"tie":"shared","did_not_finish":"keep-distance",
 		"benches":"report","late":"no","hand_counts":"ranks","battery_gate":"warn","inspection_gate":"warn"}`,
 		`,"checklist":[{"id":"mass","name":"Weight","unit":"g","max":180}]`)
 	w.do("PUT", "/api/v1/benches/b3", `{"number":3,"circumference_mm":94.25}`)
 	entries := entryList(t, w.wired)
 	for _, e := range entries {
-		if e.Name != nil && *e.Name == walkedName {
+		if e.Name != nil && strings.HasPrefix(*e.Name, "Child 1") {
 			w.do("PUT", "/api/v1/people/"+*e.Entrant, `{"name":"`+walkedName+`","display_name":"Nick 1","birth_date":"`+walkedBirth+`","on_screen":true,"in_results":true,"photo":false}`)
 		}
 	}
@@ -84,11 +93,9 @@ func newWalker(t *testing.T) *walker {
 	var calendar gen.CalendarAddress
 	w.get(meetPath+"/calendar", &calendar)
 	w.key = strings.Split(calendar.Path, "/")[6]
-	w.comeAll()
-	return w
 }
 
-func entryList(t *testing.T, w *wired) []gen.Entry {
+func entryList(t testing.TB, w *wired) []gen.Entry {
 	t.Helper()
 	var list gen.EntryList
 	w.get(meetPath+"/entries", &list)
@@ -128,7 +135,7 @@ func (w *walker) comeAll() {
 	must(w.t, w.server.tokens.Revoke(ctx, "harbour", token.ID))
 	w.askers = append(w.askers, asker{name: "revoked", bearer: secret})
 	link, _ := made(auth.Wish{Role: auth.Organiser})
-	cookie, who, _, err := w.server.tokens.Exchange(ctx, link, "")
+	cookie, who, _, err := w.server.tokens.Exchange(ctx, "harbour", link, "")
 	must(w.t, err)
 	must(w.t, w.server.tokens.EndSession(ctx, "harbour", who.Key))
 	w.askers = append(w.askers, asker{name: "signed-out", cookie: cookie}, asker{name: "used-link", bearer: link})
@@ -228,6 +235,9 @@ func (w *walker) ask(a asker, method, path, body string) (status int, code strin
 		req.Header.Set("Content-Type", "application/json")
 	}
 	w.sign(a, req.Header)
+	if w.host != "" {
+		req.Host = w.host
+	}
 	res, err := http.DefaultClient.Do(req)
 	must(w.t, err)
 	defer res.Body.Close()
@@ -250,7 +260,7 @@ func (w *walker) sign(a asker, h http.Header) {
 		h.Set("Authorization", "Bearer "+a.bearer)
 	}
 	if a.cookie != "" {
-		h.Set("Cookie", "benchmeet="+a.cookie)
+		h.Set("Cookie", "benchmeet="+a.cookie+"; benchmeet-club="+a.cookie)
 	}
 }
 
@@ -263,15 +273,52 @@ var pathParam = regexp.MustCompile(`\{(\w+)\}`)
 func TestRoleTable(t *testing.T) {
 	w := newWalker(t)
 	rows := map[string]map[string]string{}
+	for _, o := range w.operations() {
+		rows[o.name] = map[string]string{}
+		for _, a := range w.askers {
+			status, code, got := w.ask(a, o.method, o.path, o.bodyBy(a))
+			rows[o.name][a.name] = cell(status, code, got)
+			if a.name == "organiser" && o.method == http.MethodGet && status != http.StatusOK {
+				t.Errorf("%s says nothing of what is to be read: %d %s", o.name, status, got)
+			}
+			if status >= 500 {
+				t.Errorf("%s by %s: %d %s", o.name, a.name, status, got)
+			}
+		}
+	}
+	for _, topic := range walkedTopics {
+		rows["live "+topic] = w.hear("/api/v1/meets/spring/live?topics=" + topic)
+	}
+	rows["live speed/b1"] = w.hear("/api/v1/meets/spring/live?topics=speed/b1,board")
+	rows["live practice"] = w.hear("/api/v1/practice/live?topics=practice")
+	w.compare(rows)
+}
+
+// walkedTopics are those of a meet that have a frame at once.
+var walkedTopics = []string{"meet", "board", "day-plan", "standings/open", "bracket/open", "car/e1", "bench/b1"}
+
+// operation is one of the contract's, about things of the hall.
+type operation struct{ name, method, path, body string }
+
+// bodyBy is what an asker sends.
+func (o operation) bodyBy(a asker) string {
+	if o.name == "SignIn" {
+		return `{"token":"` + cmpOr(a.bearer, "nothing") + `"}`
+	}
+	return o.body
+}
+
+// operations are all of the contract's, in one order, because orders may change the hall.
+func (w *walker) operations() (all []operation) {
 	spec, err := gen.GetSpec()
-	must(t, err)
+	must(w.t, err)
 	atB1 := ""
 	for _, l := range w.heat("open-1.1.1").Lanes {
 		if l.Bench != nil && *l.Bench == "b1" {
 			atB1 = l.Racer.Entry
 		}
 	}
-	for _, path := range slices.Sorted(maps.Keys(spec.Paths.Map())) { // in one order, because orders may change the hall
+	for _, path := range slices.Sorted(maps.Keys(spec.Paths.Map())) {
 		for method, op := range spec.Paths.Value(path).Operations() {
 			name := strings.ToUpper(op.OperationID[:1]) + op.OperationID[1:]
 			as := walkedAs[name]
@@ -294,55 +341,46 @@ func TestRoleTable(t *testing.T) {
 			if method != http.MethodGet {
 				body = cmpOr(strings.ReplaceAll(as.body, "ENTRY", atB1), "{}")
 			}
-			rows[name] = map[string]string{}
-			for _, a := range w.askers {
-				if name == "SignIn" {
-					body = `{"token":"` + cmpOr(a.bearer, "nothing") + `"}`
-				}
-				status, code, got := w.ask(a, method, at, body)
-				rows[name][a.name] = cell(status, code, got)
-				if a.name == "organiser" && method == http.MethodGet && status != http.StatusOK {
-					t.Errorf("%s says nothing of what is to be read: %d %s", name, status, got)
-				}
-				if status >= 500 {
-					t.Errorf("%s by %s: %d %s", name, a.name, status, got)
-				}
-			}
+			all = append(all, operation{name, method, at, body})
 		}
 	}
-	for _, topic := range []string{"meet", "board", "day-plan", "standings/open", "bracket/open", "car/e1", "bench/b1"} {
-		rows["live "+topic] = w.hear("/api/v1/meets/spring/live?topics=" + topic)
-	}
-	rows["live speed/b1"] = w.hear("/api/v1/meets/spring/live?topics=speed/b1,board")
-	rows["live practice"] = w.hear("/api/v1/practice/live?topics=practice")
-	w.compare(rows)
+	return all
 }
 
 // hear listens to a topic as everybody, for the first frame.
 func (w *walker) hear(path string) map[string]string {
 	out := map[string]string{}
 	for _, a := range w.askers {
-		header := http.Header{}
-		w.sign(a, header)
-		conn, res, err := websocket.DefaultDialer.Dial("ws"+strings.TrimPrefix(w.server.url(), "http")+path, header)
-		if err != nil {
-			if res == nil {
-				w.t.Fatalf("%s by %s: %v", path, a.name, err)
-			}
-			var p gen.Problem
-			_ = json.NewDecoder(res.Body).Decode(&p)
-			res.Body.Close()
-			out[a.name] = cell(res.StatusCode, p.Code, nil)
-			continue
-		}
-		res.Body.Close()
-		must(w.t, conn.SetReadDeadline(time.Now().Add(10*time.Second)))
-		_, frame, err := conn.ReadMessage()
-		must(w.t, err)
-		conn.Close()
-		out[a.name] = cell(http.StatusOK, "", frame)
+		status, code, frame := w.hearAs(a, path)
+		out[a.name] = cell(status, code, frame)
 	}
 	return out
+}
+
+// hearAs listens as one of the askers.
+func (w *walker) hearAs(a asker, path string) (status int, code string, frame []byte) {
+	w.t.Helper()
+	header := http.Header{}
+	w.sign(a, header)
+	if w.host != "" {
+		header.Set("Host", w.host)
+	}
+	conn, res, err := websocket.DefaultDialer.Dial("ws"+strings.TrimPrefix(w.server.url(), "http")+path, header)
+	if err != nil {
+		if res == nil {
+			w.t.Fatalf("%s by %s: %v", path, a.name, err)
+		}
+		var p gen.Problem
+		_ = json.NewDecoder(res.Body).Decode(&p)
+		res.Body.Close()
+		return res.StatusCode, p.Code, nil
+	}
+	res.Body.Close()
+	must(w.t, conn.SetReadDeadline(time.Now().Add(10*time.Second)))
+	_, frame, err = conn.ReadMessage()
+	must(w.t, err)
+	conn.Close()
+	return http.StatusOK, "", frame
 }
 
 // compare holds what was found to the table.

@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchmeet/api/auth"
+	"benchmeet/api/hosted"
 	"benchmeet/api/store"
 )
 
@@ -189,9 +190,6 @@ func spareMemory() {
 	}
 }
 
-// signInLabel is what the key is called that a start of the server makes.
-const signInLabel = "organiser's sign-in"
-
 // signIn makes an organiser's token if there is none that is good, or if asked to.
 // It takes the place of those that earlier starts made: who asks for another one has
 // lost the link, or tries the program out again and again.
@@ -207,13 +205,13 @@ func (s *server) signIn(ctx context.Context, another bool) (secret string, made 
 		if !another {
 			return "", false, nil
 		}
-		if t.Label == signInLabel {
+		if t.Label == hosted.SignInLabel {
 			if err := s.tokens.Revoke(ctx, t.Club, t.ID); err != nil {
 				return "", false, err
 			}
 		}
 	}
-	secret, _, err = s.tokens.Make(ctx, auth.Wish{Club: s.options.Club.ID, Role: auth.Organiser, Label: signInLabel})
+	secret, _, err = s.tokens.Make(ctx, auth.Wish{Club: s.options.Club.ID, Role: auth.Organiser, Label: hosted.SignInLabel})
 	return secret, true, err
 }
 

@@ -13,6 +13,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/erasure"
 	"benchmeet/api/health"
+	"benchmeet/api/hosted"
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/live"
@@ -57,6 +58,7 @@ type server struct {
 	intake   *intake.Intake
 	ratings  *ratings.Keeper
 	erasures *erasure.Eraser
+	hosted   *hosted.Register
 	http     *http.Server
 	address  net.Addr
 	secure   *secured // nil on plain http alone
@@ -100,6 +102,10 @@ func (s *server) wire(ctx context.Context) error {
 	if err := s.store.EnsureClub(ctx, s.options.Club); err != nil {
 		return err
 	}
+	s.hosted = hosted.NewRegister(s.store, s.options.Club.ID, s.clock.now)
+	if err := s.hosted.Look(ctx); err != nil {
+		return err
+	}
 	key, err := s.store.Secret(ctx, "order-content")
 	if err != nil {
 		return err
@@ -128,8 +134,10 @@ func (s *server) wire(ctx context.Context) error {
 		s.hub.NamesChanged(club)
 	}})
 	// Nobody who was erased is shown; overwriting their space is the sweep's.
-	if err := s.erasures.Remove(ctx, s.options.Club.ID); err != nil {
-		return err
+	for _, c := range s.hosted.All() {
+		if err := s.erasures.Remove(ctx, c.ID); err != nil {
+			return err
+		}
 	}
 	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", s.options.Listen)
 	if err != nil {
@@ -140,7 +148,7 @@ func (s *server) wire(ctx context.Context) error {
 		return errors.Join(err, listener.Close())
 	}
 	handler, err := s.handler(rest.Options{
-		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens,
+		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens, Hosted: s.hosted,
 		Names: names, Read: shown, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
 		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses,
 		Jumped: s.jumps.lately, Asker: s.options.Proxies.asker, Secure: s.secure.about, Log: s.options.Log,

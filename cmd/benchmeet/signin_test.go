@@ -9,6 +9,7 @@ import (
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
+	"benchmeet/api/hosted"
 	"benchmeet/api/store"
 )
 
@@ -68,7 +69,7 @@ func TestStartsLeaveOneSignIn(t *testing.T) {
 			}
 		}
 		slices.Sort(good)
-		if want := []string{signInLabel, "second laptop"}; !slices.Equal(good, want) {
+		if want := []string{hosted.SignInLabel, "second laptop"}; !slices.Equal(good, want) {
 			t.Errorf("start %d: good keys are %q, want %q", start, good, want)
 		}
 		if err := s.Close(); err != nil {

@@ -21,5 +21,6 @@ func subcommands() []*cobra.Command {
 		newBackupCommand(),
 		newMigrateCommand(),
 		newEraseCommand(),
+		newClubCommand(),
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"strings"
 	"sync/atomic"
 	"testing"
 
@@ -21,6 +22,8 @@ type wired struct {
 	server *server
 	tokens map[auth.Role]string
 	orders atomic.Int64
+	// words of bodies that this hall says in its own way; nil for none.
+	words *strings.Replacer
 }
 
 // newWired starts a server; each of change makes it another one than usual.
@@ -43,18 +46,24 @@ func newWired(t testing.TB, database string, change ...func(*serverOptions)) *wi
 			t.Error(err)
 		}
 	})
+	w.giveKeys("harbour")
+	return w
+}
+
+// giveKeys has the hall come as the callers of a club, one of each role.
+func (w *wired) giveKeys(club string) {
+	w.t.Helper()
 	for _, role := range auth.Roles() {
-		wish := auth.Wish{Club: "harbour", Role: role, Label: string(role)}
+		wish := auth.Wish{Club: club, Role: role, Label: string(role)}
 		if role.AtBenches() {
 			wish.Benches = []string{"b1", "b2"}
 		}
-		secret, _, err := s.tokens.Make(context.Background(), wish)
+		secret, _, err := w.server.tokens.Make(context.Background(), wish)
 		if err != nil {
-			t.Fatal(err)
+			w.t.Fatal(err)
 		}
 		w.tokens[role] = secret
 	}
-	return w
 }
 
 // request is one request to a wired server.
@@ -79,6 +88,9 @@ type answer struct {
 
 func (w *wired) send(r request) answer {
 	w.t.Helper()
+	if w.words != nil {
+		r.body = w.words.Replace(r.body)
+	}
 	req, err := http.NewRequest(r.method, w.server.url()+r.path, bytes.NewReader([]byte(r.body)))
 	if err != nil {
 		w.t.Fatal(err)

@@ -5,6 +5,14 @@ import "maps"
 // ofKeys are the sentences about who somebody is and what their key opens.
 var ofKeys = map[Code]string{
 	"not-your-meet":    "This key is for another meet alone: ask the organiser for one of this meet.",
+	"not-your-club":    "This key is for another club on this server: open the whole link that came with it.",
+	"no-club":          "No club of this server has this address: open the whole link that your club gave you.",
+	"several-clubs":    "Several clubs share this server: open the whole link that your club gave you.",
+	"clubs-not-yours":  "Clubs are invited by an organiser of the club that runs this server: ask there.",
+	"club-short":       "“{short}” cannot be a club’s short name: take 1 to 40 lower-case letters, digits and hyphens, beginning with a letter and ending with a letter or digit.",
+	"club-host":        "“{host}” is not a host name that can lead to a club: take one such as harbour.example, without http and without a path.",
+	"club-host-taken":  "Another club has the host name “{host}”: take another one.",
+	"club-other":       "The short name “{short}” is that of another club: take another one.",
 	"link-used":        "This link signed in a browser already, and is good for one: ask the organiser for a new one.",
 	"no-session":       "There is no such session: it may have ended already.",
 	"token-meet":       "The meet is over: say until when the key is to be good.",

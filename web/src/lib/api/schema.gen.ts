@@ -103,6 +103,29 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/clubs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which clubs share this server, for an organiser of its own club */
+        get: operations["listClubs"];
+        put?: never;
+        /**
+         * Invite a club to share this server, for an organiser of its own club
+         * @description The club has its pages under /c/ and its short name from now on, and under its host name if it has one. The link
+         *     of its organiser is shown this once, and again to a retry under the same key. A club that was imported is opened so.
+         *     Another link for a club that was invited is made beside the database alone.
+         */
+        post: operations["inviteClub"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sessions": {
         parameters: {
             query?: never;
@@ -2446,6 +2469,8 @@ export interface components {
              */
             clock_scale: number;
             club: string;
+            /** @description several clubs share this server, and this is its own address: it lists nothing of any to strangers */
+            shared?: boolean;
             addresses: string[];
             secure?: components["schemas"]["Secure"];
         };
@@ -2463,6 +2488,32 @@ export interface components {
             key: string;
             /** Format: date-time */
             ends: string;
+        };
+        Club: {
+            short: string;
+            name: string;
+            /** @description its own host name; missing for none */
+            host?: string;
+            /**
+             * Format: date-time
+             * @description missing for a club without an address of its own
+             */
+            invited?: string;
+        };
+        ClubList: {
+            clubs: components["schemas"]["Club"][];
+        };
+        InviteClub: {
+            /** @description 1 to 40 lower-case letters, digits and hyphens; stands in its addresses */
+            short: string;
+            name: string;
+            /** @description a host name that leads to this server */
+            host?: string;
+        };
+        InvitedClub: {
+            club: components["schemas"]["Club"];
+            /** @description the sign-in of its organiser, good for one browser; the best first */
+            links: string[];
         };
         Session: {
             role: components["schemas"]["Role"];
@@ -5944,6 +5995,55 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KeysSetRight"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listClubs: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Clubs in the order of their short names */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClubList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    inviteClub: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description As of every order; without one each asking makes another. */
+                "Idempotency-Key"?: components["parameters"]["OptionalOrderKey"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["InviteClub"];
+            };
+        };
+        responses: {
+            /** @description The club with its organiser's link */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InvitedClub"];
                 };
             };
             default: components["responses"]["Problem"];
