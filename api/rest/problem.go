@@ -23,10 +23,14 @@ import (
 var codesOf = map[int][]refusal.Code{
 	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-json", "json-twice", "bad-chunk", "bad-topic", "many-topics"},
 	http.StatusUnauthorized: {"sign-in", "bad-token", "link-used"},
-	http.StatusForbidden:    {"not-allowed", "not-your-bench", "not-your-meet", "not-your-club", "clubs-not-yours", "protest-not-yours", "run-not-shown", "other-origin"},
+	http.StatusForbidden: {
+		"not-allowed", "not-your-bench", "not-your-meet", "not-your-club", "clubs-not-yours", "protest-not-yours", "run-not-shown",
+		"other-origin",
+	},
 	http.StatusNotFound: {
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
-		"no-practice", "no-practice-run", "no-trace", "no-token", "no-session", "no-person", "no-pack", "no-text", "no-page", "no-club", "several-clubs",
+		"no-practice", "no-practice-run", "no-trace", "no-token", "no-session", "no-person", "no-pack", "no-text", "no-page",
+		"no-club", "several-clubs",
 	},
 	http.StatusMethodNotAllowed:      {"no-method"},
 	http.StatusRequestTimeout:        {"body-slow"},

@@ -18,7 +18,6 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/hosted"
-	"benchmeet/api/store"
 	"benchmeet/api/wire"
 	"benchmeet/domain/refusal"
 )
@@ -79,12 +78,11 @@ func newInviteCommand() *cobra.Command {
 			if i.Short == "" {
 				return errors.New("invite needs --short, which stands in the club's addresses; see: benchmeet help club invite")
 			}
-			out, err := gen.InvitedClub{}, error(nil)
+			invite := func() (gen.InvitedClub, error) { return inviteIn(cmd.Context(), o, i, at) }
 			if server != "" {
-				out, err = inviteAt(cmd.Context(), server, i)
-			} else {
-				out, err = inviteIn(cmd.Context(), o, i, at)
+				invite = func() (gen.InvitedClub, error) { return inviteAt(cmd.Context(), server, i) }
 			}
+			out, err := invite()
 			if err != nil {
 				return err
 			}
@@ -189,6 +187,7 @@ func inviteAt(ctx context.Context, server string, i hosted.Invitation) (out gen.
 
 func newClubsCommand() *cobra.Command {
 	var o place
+	var ids bool
 	cmd := &cobra.Command{
 		Use:   "list",
 		Short: "List the clubs that a database keeps",
@@ -199,24 +198,34 @@ func newClubsCommand() *cobra.Command {
 				return err
 			}
 			defer func() { err = errors.Join(err, from.Close()) }()
-			return listClubs(cmd, from)
+			return listClubs(cmd, from, ids)
 		},
 	}
 	o.addTo(cmd)
+	cmd.Flags().BoolVar(&ids, "ids", false, "print the short names alone of those that have begun, one a line")
 	return cmd
 }
 
-func listClubs(cmd *cobra.Command, from interface {
-	Clubs(context.Context) ([]store.Club, error)
-},
-) error {
+func listClubs(cmd *cobra.Command, from source, ids bool) error {
 	all, err := from.Clubs(cmd.Context())
 	if err != nil {
 		return err
 	}
 	out := gen.ClubList{Clubs: []gen.Club{}}
 	for _, c := range all {
+		if ids {
+			streams, err := from.Streams(cmd.Context(), c.ID)
+			if err != nil {
+				return err
+			}
+			if len(streams) > 0 {
+				fmt.Fprintln(cmd.OutOrStdout(), c.ID)
+			}
+		}
 		out.Clubs = append(out.Clubs, wire.ShowClub(c))
+	}
+	if ids {
+		return nil
 	}
 	return writeJSON(cmd, out)
 }

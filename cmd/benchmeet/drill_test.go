@@ -10,6 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"benchmeet/api/auth"
+	"benchmeet/api/store"
 	"benchmeet/api/store/postgres/pgtest"
 )
 
@@ -58,6 +60,31 @@ func TestTheRestoreDrill(t *testing.T) {
 		}
 		if out, err := asScript(t, nil, "restore-drill.sh", kept); err == nil || strings.Contains(out, "can be restored") {
 			t.Errorf("a damaged copy: %v\n%s", err, out)
+		}
+	})
+}
+
+// TestCopiesOfSeveralClubs: the script copies all clubs of a server, each with the export that
+// came later.
+func TestCopiesOfSeveralClubs(t *testing.T) {
+	databases(t, func(t *testing.T, database string) {
+		s, data := playedServer(t, database)
+		must(t, s.store.EnsureClub(t.Context(), store.Club{ID: "pier", Name: "Pier Hall"}))
+		w := &wired{t: t, server: s, tokens: map[auth.Role]string{}}
+		w.giveKeys("pier")
+		w.do("PUT", "/api/v1/benches/b1", `{"number":1,"circumference_mm":94.25}`)
+		closed(t, s)
+		for _, short := range []string{"pier", "mole"} { // the second has not begun, and hinders nobody
+			ordered(t, exitDone, nil, "club", "invite", "Pier Hall", "--short", short, "--data", data, "--database", database)
+		}
+		folder := filepath.Join(t.TempDir(), "copies")
+		env := []string{"BENCHMEET_DATA=" + data, "BENCHMEET_DATABASE=" + database, "BENCHMEET_BACKUPS=" + folder}
+		out, err := asScript(t, env, "backup.sh")
+		later, _ := filepath.Glob(filepath.Join(folder, "later-*-pier.benchmeet"))
+		all, _ := filepath.Glob(filepath.Join(folder, "later-*.benchmeet"))
+		copies, _ := filepath.Glob(filepath.Join(folder, "copy-*-pier.benchmeet"))
+		if err != nil || len(later) != 1 || len(all) != 2 || len(copies) != map[bool]int{true: 1}[isPostgres(database)] {
+			t.Fatalf("%v: later %v of %v, copies of the club alone %v\n%s", err, later, all, copies, out)
 		}
 	})
 }

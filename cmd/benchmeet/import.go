@@ -67,7 +67,8 @@ func importFile(cmd *cobra.Command, o place, path string) error {
 	}
 	for _, d := range done {
 		if d.Club != homeClub {
-			fmt.Fprintf(cmd.ErrOrStderr(), "The club %s is kept here under its own id; benchmeet serve shows the club %s. \"benchmeet club invite\" under that id opens it.\n", d.Club, homeClub)
+			fmt.Fprintf(cmd.ErrOrStderr(), "The club %s is kept here under its own id; benchmeet serve shows the club %s, "+
+				"and this one once it is invited under its id (benchmeet club invite).\n", d.Club, homeClub)
 		}
 	}
 	return writeJSON(cmd, done)

@@ -1,3 +1,4 @@
+import { ours } from '$lib/ahead/root';
 import type { Schema } from '$lib/api';
 import type { LanePlace } from './queue';
 
@@ -13,7 +14,7 @@ export interface Ask extends LanePlace {
 export type Answer = 'unsent' | 'waiting' | 'granted' | 'stands';
 
 /** Where asks are kept: they have to outlive a reload, and hold nothing secret. */
-const place = 'benchmeet-asks';
+const place = ours('benchmeet-asks');
 const most = 20;
 
 /** AsksHere is what the pages of a lane need of Asks. */

@@ -1,3 +1,4 @@
+import { inside } from '$lib/ahead/root';
 import { match } from '$lib/route.svelte';
 import { session } from '$lib/session.svelte';
 import { BenchWatch } from './watch.svelte';
@@ -7,7 +8,7 @@ let opened: BenchWatch | undefined;
 
 /** first asks for what the page shows first: who this phone is, and what its bench has to do. */
 export async function first(): Promise<void> {
-  const bench = match('/bench/:bench', location.pathname)?.bench;
+  const bench = match('/bench/:bench', inside(location.pathname))?.bench;
   await session.open();
   if (bench === undefined || !session.runs(bench)) return;
   opened = new BenchWatch(bench);

@@ -1,4 +1,5 @@
 import { untrack } from 'svelte';
+import { inside, outside } from './ahead/root';
 
 /** Params are the named parts of a path pattern. */
 export type Params<Pattern extends string> = Pattern extends `${string}:${infer Name}/${infer Rest}`
@@ -38,7 +39,7 @@ function decode(part: string): string {
  * browser.
  */
 class Route {
-  path = $state(location.pathname);
+  path = $state(inside(location.pathname));
   query = $state.raw(new URLSearchParams(location.search));
   /** How many pages were opened since the face was: a page that is drawn after the first takes the focus. */
   opened = $state(0);
@@ -68,7 +69,7 @@ class Route {
       )
         return;
       const to = new URL(link.href);
-      if (to.origin !== location.origin || !this.#faces(to.pathname)) return;
+      if (to.origin !== location.origin || !this.#faces(inside(to.pathname))) return;
       if (to.hash && to.pathname === location.pathname) return;
       event.preventDefault();
       this.go(to.pathname + to.search);
@@ -80,7 +81,7 @@ class Route {
    * is for another state of the same page: nothing scrolls and the focus stays.
    */
   go(to: string, { replace = false, stay = false } = {}): void {
-    history[replace ? 'replaceState' : 'pushState'](null, '', to);
+    history[replace ? 'replaceState' : 'pushState'](null, '', outside(to));
     this.#read();
     if (stay) return;
     scrollTo(0, 0);
@@ -101,7 +102,7 @@ class Route {
   };
 
   #read(): void {
-    this.path = location.pathname;
+    this.path = inside(location.pathname);
     this.query = new URLSearchParams(location.search);
   }
 }

@@ -1,4 +1,5 @@
 import './ahead/now';
+import { root } from './ahead/root';
 import './base.css';
 import { mount, type Component } from 'svelte';
 import { insist } from './again';
@@ -26,7 +27,7 @@ export async function start(
   // A page that does not come says so itself, once the face is drawn.
   const page = first?.().catch(() => {});
   try {
-    await spoken();
+    await Promise.all([spoken(), root && import('./links').then(({ leadLinks }) => leadLinks())]);
   } catch {
     return loadAgain();
   }

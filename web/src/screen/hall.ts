@@ -1,3 +1,4 @@
+import { inside } from '$lib/ahead/root';
 import { hasCross } from '$lib/bracket/cross';
 import { match } from '$lib/route.svelte';
 import { MeetWatch } from './watch.svelte';
@@ -20,7 +21,7 @@ let opened: MeetWatch | undefined;
 
 /** first asks for what the hall view shows first, where the page was opened for it. */
 export async function first(): Promise<void> {
-  const meet = match('/m/:meet', location.pathname)?.meet;
+  const meet = match('/m/:meet', inside(location.pathname))?.meet;
   if (meet === undefined) return;
   opened = hallWatch(meet);
   await opened.read();

@@ -1,6 +1,7 @@
+import { ours } from '$lib/ahead/root';
 import { keep, kept } from '$lib/device';
 
-const place = 'benchmeet-children';
+const place = ours('benchmeet-children');
 
 /** Childrens is whether this phone shows the page for children: what may be pressed there harms nothing. */
 class Childrens {

@@ -7,13 +7,13 @@ const unregister = vi.fn(async () => true);
 const server = vi.fn<(request: Request) => Promise<Response>>();
 
 /** begin runs the worker as a browser would, with a store and a server that a test has. */
-async function begin(): Promise<void> {
+async function begin(scope = '/bench'): Promise<void> {
   stored = new Map();
   vi.stubGlobal('__BENCH_FILES__', ['/assets/a-1.js']);
   vi.stubGlobal('__BENCH_VERSION__', 'two');
   vi.stubGlobal('addEventListener', (name: string, heard: (event: unknown) => void) => (listeners[name] = heard));
   vi.stubGlobal('fetch', server);
-  vi.stubGlobal('registration', { unregister });
+  vi.stubGlobal('registration', { unregister, scope: new URL(scope, location.href).href });
   vi.stubGlobal('caches', {
     keys: async () => [...stored.keys()],
     delete: async (name: string) => stored.delete(name),
@@ -91,4 +91,12 @@ test('it goes where the server has none', async () => {
   expect(await ask('/bench/b1', true)).toBe('from the server');
   expect(unregister).toHaveBeenCalledOnce();
   expect([...stored.keys()]).toEqual([]);
+});
+
+test('a club that shares the host has the page of its own address, and asks its own API', async () => {
+  await begin('/c/harbour/bench');
+  await life('install');
+  server.mockRejectedValue(new TypeError('no network'));
+  expect(await ask('/c/harbour/bench/b1', true)).toBe('kept /c/harbour/bench');
+  expect(await ask('/c/harbour/api/v1/benches/b1/order')).toBeUndefined();
 });

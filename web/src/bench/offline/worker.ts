@@ -19,7 +19,8 @@ const worker = globalThis as unknown as { registration: ServiceWorkerRegistratio
 
 const family = 'bench-';
 const name = family + __BENCH_VERSION__;
-const page = '/bench';
+/** The page of the club that this browser keeps it for. */
+const page = new URL(worker.registration.scope).pathname;
 /** How long the server may take for the page before the one that is kept is shown, in ms. */
 const patienceMs = 4_000;
 
@@ -28,7 +29,7 @@ addEventListener('activate', (event) => (event as Lasting).waitUntil(forget((one
 addEventListener('fetch', (event) => {
   const { request } = event as Asking;
   const { origin, pathname } = new URL(request.url);
-  if (request.method !== 'GET' || origin !== location.origin || pathname.startsWith('/api/')) return;
+  if (request.method !== 'GET' || origin !== location.origin || /^(\/c\/[^/]+)?\/api\//.test(pathname)) return;
   if (request.mode === 'navigate') (event as Asking).respondWith(open(request));
   else (event as Asking).respondWith(part(request));
 });

@@ -1,3 +1,4 @@
+import { outside } from '$lib/ahead/root';
 import type { Schema } from '$lib/api';
 import type { Kept } from './order';
 
@@ -10,7 +11,7 @@ export async function cameTrue(order: Kept, ask: typeof fetch): Promise<boolean>
   const meet = /^\/api\/v1\/meets\/[^/]+/.exec(order.path)?.[0];
   if (order.kind !== 'hand' || !meet) return false;
   try {
-    const answer = await ask(new Request(new URL(`${meet}/heats`, globalThis.location?.href)));
+    const answer = await ask(new Request(new URL(outside(`${meet}/heats`), globalThis.location?.href)));
     if (!answer.ok) return false;
     const { heats } = (await answer.json()) as Schema['HeatList'];
     const lane = heats.find((heat) => heat.id === order.heat)?.lanes.find((one) => one.racer.entry === order.entry);

@@ -1,3 +1,4 @@
+import { outside } from '$lib/ahead/root';
 import { exchange, type Limits } from '$lib/api/exchange';
 import { asProblem, Unreachable } from '$lib/api/problem';
 import { worded } from '$lib/api/worded';
@@ -30,9 +31,10 @@ export async function send(
     ...(order.ends && { [withdrawHeader]: 'true' }),
   };
   const what = { method: 'POST', headers, body: order.body };
-  const asked = new Request(new URL(order.path, globalThis.location?.href), what);
+  const path = outside(order.path);
+  const asked = new Request(new URL(path, globalThis.location?.href), what);
   try {
-    const answer = await exchange((_, init) => post(order.path, { ...what, ...init }), limits, signal)(asked);
+    const answer = await exchange((_, init) => post(path, { ...what, ...init }), limits, signal)(asked);
     if (answer.ok) return 'done';
     if (answer.status === 401) return 'sign-in';
     if (!settles(answer.status)) return answer.status === 429 || answer.status === 503 ? 'later' : 'failed';

@@ -1,3 +1,4 @@
+import { ours } from '$lib/ahead/root';
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Step } from './life';
 import type { Kept } from './order';
@@ -30,7 +31,7 @@ export const storeWithinMs = 3_000;
  * does not stand in the way of a newer page that wants to change it, and is opened
  * again when the browser has closed it.
  */
-export async function openStore(name = 'benchmeet-bench'): Promise<Store> {
+export async function openStore(name = ours('benchmeet-bench')): Promise<Store> {
   const opened = new Opened(name);
   try {
     await opened.use(async () => {});

@@ -1,3 +1,4 @@
+import { ours } from '$lib/ahead/root';
 import { openDB, type DBSchema } from 'idb';
 import { uuidv7 } from '$lib/api';
 import type { Kept } from './order';
@@ -27,7 +28,7 @@ const turnWithinMs = 2_000;
  * with the turn loses it when its time is over. Where the database fails, every
  * page sends; the keys of the orders keep that from doing harm.
  */
-export function openTabs(name = 'benchmeet-bench', now: () => number = Date.now): Tabs {
+export function openTabs(name = ours('benchmeet-bench'), now: () => number = Date.now): Tabs {
   const page = uuidv7();
   // A database of its own: the one with the orders keeps its version, so that old pages do not block it.
   const opened = openDB<Schema>(`${name}-turn`, 1, { upgrade: (made) => void made.createObjectStore('turn') });

@@ -1,7 +1,8 @@
+import { ours } from '$lib/ahead/root';
 import { veil } from './veil';
 
 /** Where it is kept: for this tab, over reloads, until it is taken off. */
-const place = 'benchmeet-cover';
+const place = ours('benchmeet-cover');
 
 /** The key that puts the cover on and takes it off. No browser needs it, and no form: nobody types it by mistake. */
 export const coverKey = 'F8';

@@ -1,8 +1,9 @@
+import { ours } from '$lib/ahead/root';
 import { fingerprint, outcomeKnown } from '$lib/api';
 import { freeId, slug } from './names';
 
 /** Where ids of what was sent without a known outcome outlive a reload, for this tab alone. */
-const place = 'benchmeet-drafts';
+const place = ours('benchmeet-drafts');
 
 /**
  * DraftId is the id of a new thing while it is being written down. It follows the

@@ -1,3 +1,4 @@
+import { ours } from '$lib/ahead/root';
 import { SvelteMap } from 'svelte/reactivity';
 import { drawOf, type RoundOnPaper } from './rounds';
 
@@ -10,7 +11,7 @@ export class Sent {
   readonly #place: string;
 
   constructor(meet: string) {
-    this.#place = `benchmeet-paper-${meet}`;
+    this.#place = ours(`benchmeet-paper-${meet}`);
     for (const [round, draw] of read(this.#place)) this.#draws.set(round, draw);
   }
 

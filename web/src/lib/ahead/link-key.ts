@@ -1,5 +1,7 @@
+import { ours } from './root';
+
 /** Where a key is kept until the server has answered to it, for this tab alone. */
-const place = 'benchmeet-link-key';
+const place = ours('benchmeet-link-key');
 
 /**
  * The key of a link (`/desk#token=…`) from when the page was opened until the server

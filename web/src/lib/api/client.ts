@@ -1,4 +1,5 @@
 import { ahead } from '$lib/ahead';
+import { root } from '$lib/ahead/root';
 import { exchange, type Limits } from './exchange';
 import { keyed, noting } from './keyed';
 import { operations } from './operations';
@@ -27,7 +28,7 @@ export const onSignedOut = (then: () => void): void => void (signedOut = then);
 /** connect makes a client over a network; the pages have one, `api`. */
 export function connect(over: typeof fetch, limits?: Limits, pause?: Sleep) {
   const send = keyed(retrying(noting(exchange(over, limits)), pause));
-  return operations<KeyedPaths>(globalThis.location?.origin ?? '', async (request) => {
+  return operations<KeyedPaths>((globalThis.location?.origin ?? '') + root, async (request) => {
     const answer = await send(request);
     // A key that was typed may be wrong without anybody being signed out.
     if (answer.status === 401 && !request.headers.has('Authorization')) signedOut();

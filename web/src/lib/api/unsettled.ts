@@ -1,3 +1,4 @@
+import { ours } from '$lib/ahead/root';
 import { uuidv7 } from './ids';
 
 /** Unsettled is an order that was sent and of which nobody knows yet what became. */
@@ -10,7 +11,7 @@ interface Unsettled {
 }
 
 /** Where it outlives a reload of the page, for this tab alone. */
-const place = 'benchmeet-unsettled';
+const place = ours('benchmeet-unsettled');
 
 /**
  * The orders of this page without a known outcome, by their content: sent again,

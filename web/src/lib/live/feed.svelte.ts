@@ -1,3 +1,4 @@
+import { outside } from '$lib/ahead/root';
 import { SvelteMap } from 'svelte/reactivity';
 import { Connection, type Outside } from './connection';
 import { readFrame, type Frame, type Topic, type TopicData } from './topics';
@@ -72,7 +73,7 @@ export class Feed {
   #online = () => this.#connection.hurry();
 
   #connect(): Connection {
-    const url = new URL(this.#path, location.href);
+    const url = new URL(outside(this.#path), location.href);
     url.protocol = url.protocol.replace('http', 'ws');
     url.searchParams.set('topics', this.#topics.join(','));
     return new Connection(

@@ -16,6 +16,8 @@ export const screen: typeof English = {
     title: 'Renntage',
     none: 'Noch ist kein Renntag geplant. Sobald einer geplant ist, steht er hier.',
     practice: 'Übungstafel',
+    which: 'Welcher Verein?',
+    shared: 'Hier fahren mehrere Vereine. Scanne den Code deines Vereins, oder öffne den ganzen Link von ihm.',
   },
 
   noMeet: {

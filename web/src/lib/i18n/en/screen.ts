@@ -16,6 +16,8 @@ export const screen = {
     title: 'Race days',
     none: 'No race day is planned yet. Once the organiser has planned one, it stands here.',
     practice: 'Practice board',
+    which: 'Which club?',
+    shared: 'Several clubs race here. Scan the code of your club, or open the whole link that it gave you.',
   },
 
   noMeet: {

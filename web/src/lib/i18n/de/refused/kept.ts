@@ -86,6 +86,17 @@ export const kept: Told = {
 
   // Keys.
   'not-your-meet': 'Dieser Schlüssel ist nur für einen anderen Renntag: Frag die Leitung nach einem für diesen.',
+  'not-your-club':
+    'Dieser Schlüssel ist für einen anderen Verein auf diesem Server: Öffne den ganzen Link, der mit ihm kam.',
+  'no-club': 'Kein Verein dieses Servers hat diese Adresse: Öffne den ganzen Link, den dein Verein dir gegeben hat.',
+  'several-clubs': 'Mehrere Vereine teilen sich diesen Server: Öffne den ganzen Link, den dein Verein dir gegeben hat.',
+  'clubs-not-yours': 'Vereine lädt die Leitung des Vereins ein, der diesen Server betreibt: Frag dort.',
+  'club-short':
+    '„{short}“ kann kein Kurzname eines Vereins sein: Nimm 1 bis 40 kleine Buchstaben, Ziffern und Bindestriche, vorn einen Buchstaben, hinten einen Buchstaben oder eine Ziffer.',
+  'club-host':
+    '„{host}“ ist kein Rechnername, der zu einem Verein führen kann: Nimm einen wie harbour.example, ohne http und ohne Pfad.',
+  'club-host-taken': 'Den Rechnernamen „{host}“ hat ein anderer Verein: Nimm einen anderen.',
+  'club-other': 'Der Kurzname „{short}“ ist der eines anderen Vereins: Nimm einen anderen.',
   'link-used':
     'Mit diesem Link hat sich schon ein Browser angemeldet, und er gilt für einen: Frag die Leitung nach einem neuen.',
   'no-session': 'Diese Anmeldung gibt es nicht: Vielleicht ist sie schon beendet.',
