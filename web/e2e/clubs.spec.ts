@@ -43,6 +43,14 @@ async function follow(page: Page, name: string | RegExp, at: RegExp): Promise<vo
   await expect(page).toHaveURL(at);
 }
 
+/** kept are the names of what the browser keeps for the pages of this host. */
+const kept = (page: Page): Promise<string[]> =>
+  page.evaluate(async () => [
+    ...Object.keys(localStorage),
+    ...Object.keys(sessionStorage),
+    ...(await indexedDB.databases()).map((one) => one.name ?? ''),
+  ]);
+
 test('the root of a shared server says where to go, and lists nothing', async ({ page }) => {
   await page.goto(hall.address);
   await expect(page.getByRole('heading', { name: 'Which club?' })).toBeVisible();
@@ -65,18 +73,17 @@ test('a club has its pages under its path, and its links stay there', async ({ p
 test('one browser is signed in to both clubs, and signing out of one leaves the other', async ({ page, context }) => {
   await page.goto(await hall.signIn());
   await expect(page.getByRole('link', { name: 'Harbour Hall spring meet' })).toBeVisible();
+  const before = await kept(page);
   await page.goto(pier);
   await expect(page.getByRole('link', { name: 'Pier Hall spring meet' })).toBeVisible();
   await expect(page.getByText('Harbour')).toHaveCount(0);
   await follow(page, 'Pier Hall spring meet', /\/c\/pier\/desk\/m\/spring/);
   await page.goto(`${pierHall()}/bench/b1`);
   await expect(page).toHaveURL(/\/c\/pier\/bench\/b1$/);
-  const kept = await page.evaluate(async () => [
-    ...Object.keys(localStorage),
-    ...Object.keys(sessionStorage),
-    ...(await indexedDB.databases()).map((one) => one.name ?? ''),
-  ]);
-  for (const name of kept.filter((one) => !/language|look|sound|edition/.test(one))) expect(name).toContain('/c/pier');
+  // The tab has been at the other club before, and what it keeps of that stays there.
+  const own = (await kept(page)).filter((name) => !before.includes(name));
+  for (const name of own.filter((one) => !/language|look|sound|edition/.test(one))) expect(name).toContain('/c/pier');
+  expect(own).toContain('benchmeet-bench/c/pier');
   const paths = (await context.cookies()).map((cookie) => `${cookie.name} ${cookie.path}`).sort();
   expect(paths.filter((one) => !one.includes('language'))).toEqual(['benchmeet /', 'benchmeet-club /c/pier/']);
   expect(
