@@ -14,6 +14,7 @@ export const everywhere = {
   // English of every page is there with the page: a file of its own weighs more than it saves whoever reads another.
   shared: () => Promise.resolve({ format, shared }),
   bench: () => import('./en/bench'),
+  count: () => import('./en/count'),
   phone: () => import('./en/phone'),
   practice: () => import('./en/practice'),
   afternoon: () => import('./en/afternoon'),

@@ -8,6 +8,7 @@ export const texts: AllTexts = {
   shared: () => Promise.resolve({ format, shared }),
   codes: () => Promise.resolve({ codes }),
   bench: () => import('./bench'),
+  count: () => import('./count'),
   phone: () => import('./phone'),
   practice: () => import('./practice'),
   afternoon: () => import('./afternoon'),

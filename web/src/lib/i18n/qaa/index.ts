@@ -22,6 +22,7 @@ export const texts: AllTexts = {
   }),
   codes: () => of(import('../en/codes')),
   bench: () => of(import('../en/bench')),
+  count: () => of(import('../en/count')),
   phone: () => of(import('../en/phone')),
   practice: () => of(import('../en/practice')),
   afternoon: () => of(import('../en/afternoon')),
