@@ -197,6 +197,7 @@ func TestAdaptersApart(t *testing.T) {
 		{"api/rest", "api/auth"}:   "a handler has to know who calls",
 		{"api/wire", "api/auth"}:   "a session is who calls, and a token begins as a wish",
 		{"api/hosted", "api/auth"}: "a club that is invited gets its organiser's sign-in",
+		{"api/relay", "api/live"}:  "the relay is the live feed, from one server to the next",
 		// The suites of the stores.
 		{"api/store/postgres", "api/store/postgres/pgtest"}: "a database for tests",
 	}
