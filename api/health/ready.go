@@ -13,16 +13,23 @@ const databaseWithin = 2 * time.Second
 // Up answers that the program runs. Who gets no answer starts it again.
 func Up(w http.ResponseWriter, _ *http.Request) { say(w, http.StatusOK, "The server runs.") }
 
-// Ready answers whether the server can do its work: its database answers, and no work
+// Need is what a server cannot do without: how it is asked, and what to say where it does
+// not answer.
+type Need struct {
+	Ask  func(context.Context) error
+	Away string
+}
+
+// Ready answers whether the server can do its work: what it needs answers, and no work
 // beside the requests rests after a fault. Who gets a no sends nobody here for now, and
 // waits; the server mends itself where it can.
-func Ready(database func(context.Context) error, resting func() []string) http.HandlerFunc {
+func Ready(need Need, resting func() []string) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		ctx, stop := context.WithTimeout(r.Context(), databaseWithin)
 		defer stop()
 		var not []string
-		if database(ctx) != nil {
-			not = append(not, "the database does not answer")
+		if need.Ask(ctx) != nil {
+			not = append(not, need.Away)
 		}
 		for _, work := range resting() {
 			not = append(not, "“"+work+"” met a fault and is begun again soon; the server's log says more")

@@ -32,7 +32,7 @@ type GiverOptions struct {
 	Broker Broker
 	Feed   Feed
 	// ClubAt finds the club of an address, with a refusal where there is none.
-	ClubAt func(ctx context.Context, host, path string) (club string, err error)
+	ClubAt func(ctx context.Context, p Place) (club string, err error)
 	// Why says what an error is to whoever asked, as the API does.
 	Why func(error) *refusal.Refusal
 	Log *slog.Logger
@@ -113,7 +113,7 @@ func (g *Giver) reply(ctx context.Context, text []byte) (a answer, err error) {
 	if err := json.Unmarshal(text, &q); err != nil {
 		return a, err
 	}
-	club, err := g.ClubAt(ctx, q.Place.Host, q.Place.Path)
+	club, err := g.ClubAt(ctx, q.Place)
 	if err != nil {
 		return a, err
 	}

@@ -16,6 +16,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"benchmeet/api/intake"
 	"benchmeet/api/live"
 	"benchmeet/api/store"
 	"benchmeet/domain/refusal"
@@ -119,11 +120,11 @@ func newHall(t *testing.T, givers int) *hall {
 func (h *hall) give() {
 	g, err := NewGiver(GiverOptions{
 		Broker: h.broker, Feed: h.feed, Log: slog.New(slog.DiscardHandler),
-		ClubAt: func(_ context.Context, host, path string) (string, error) {
-			if host != "hall" {
+		ClubAt: func(_ context.Context, p Place) (string, error) {
+			if p.Host != "hall" {
 				return "", refusal.New("no-club")
 			}
-			return "home" + path, nil
+			return "home" + p.Path, nil
 		},
 		Why: func(err error) *refusal.Refusal {
 			no, _ := refusal.As(err)
@@ -375,6 +376,22 @@ func TestRefusalsReachWhoAsked(t *testing.T) {
 			t.Fatal("a meet that was put away goes on")
 		}
 	}
+}
+
+// TestLiveSpeedReachesOtherServers, whichever one a counter box sends to.
+func TestLiveSpeedReachesOtherServers(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		h := newHall(t, 2)
+		defer h.close()
+		h.givers[0].Speed(intake.Speed{Club: "home", Meet: "spring", Bench: "b1", Number: 1, RPM: 9000})
+		synctest.Wait()
+		h.feed.mu.Lock()
+		defer h.feed.mu.Unlock()
+		if len(h.feed.heard) == 0 || h.feed.heard[0].Stream != store.MeetStream("home", "spring") ||
+			h.feed.heard[0].Topic != "speed/b1" || !strings.Contains(string(h.feed.heard[0].Data), `"rpm":9000`) {
+			t.Errorf("others heard %+v", h.feed.heard)
+		}
+	})
 }
 
 // TestScreensOfANode: over WebSocket, as pages listen.

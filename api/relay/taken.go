@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"maps"
+	"slices"
 	"sync"
 	"time"
 
@@ -228,7 +229,7 @@ func (t *taken) ask(ctx context.Context) {
 		}
 		no, _ := refusal.As(err)
 		t.mu.Lock()
-		if no != nil && (no.Code == "no-meet" || no.Code == "no-club") || time.Since(t.heard) > silentFor {
+		if no != nil && slices.Contains(forGood, no.Code) || time.Since(t.heard) > silentFor {
 			t.gone = true
 			tell(t.changed)
 		}
@@ -237,6 +238,9 @@ func (t *taken) ask(ctx context.Context) {
 		return
 	}
 }
+
+// forGood are the refusals after which there is nothing to wait for.
+var forGood = []refusal.Code{"no-meet", "no-club", "several-clubs"}
 
 // subscribe takes what comes between the questions. The caller holds mu.
 func (t *taken) subscribe() {

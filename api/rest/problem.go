@@ -30,7 +30,7 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusNotFound: {
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
 		"no-practice", "no-practice-run", "no-trace", "no-token", "no-session", "no-person", "no-pack", "no-text", "no-page",
-		"no-club", "several-clubs",
+		"no-club", "several-clubs", "feed-only",
 	},
 	http.StatusMethodNotAllowed:      {"no-method"},
 	http.StatusRequestTimeout:        {"body-slow"},
@@ -64,7 +64,9 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins"},
 	http.StatusInternalServerError: {"internal", "log-damaged"},
 	http.StatusInsufficientStorage: {"disk-full", "disk-read-only"},
-	http.StatusServiceUnavailable:  {"busy", "erasure-goes-on", "feed-full", "server-stops", "too-slow", "given-up", databaseAway},
+	http.StatusServiceUnavailable: {
+		"busy", "erasure-goes-on", "feed-away", "feed-full", "server-stops", "too-slow", "given-up", databaseAway,
+	},
 }
 
 var statuses = statusTable()

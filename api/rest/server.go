@@ -19,6 +19,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/domain/quicker"
+	"benchmeet/domain/refusal"
 )
 
 // Server implements the contract: a handler for each resource, each with what it
@@ -196,6 +197,18 @@ func Register(e *echo.Echo, o Options) error {
 func Identify(o Options) echo.MiddlewareFunc {
 	d := newDoor(o)
 	return func(next echo.HandlerFunc) echo.HandlerFunc { return d.outlive(there(d.identify(next))) }
+}
+
+// Problems answers the errors of routes as those of the API are answered, for a server
+// that has no API.
+func Problems(log *slog.Logger) echo.HTTPErrorHandler {
+	return door{log: log, trouble: &trouble{}}.problem
+}
+
+// Refused is what an error tells who asked.
+func Refused(err error) *refusal.Refusal {
+	_, no := explain(err)
+	return no
 }
 
 // ClubOf is the club that a request is about, for routes that are not in the

@@ -15,10 +15,10 @@ import (
 
 // careRoutes are for whoever runs the server.
 func (s *server) careRoutes(e *echo.Echo, o rest.Options) {
-	database := func(ctx context.Context) error {
+	database := health.Need{Away: "the database does not answer", Ask: func(ctx context.Context) error {
 		_, err := s.store.Clubs(ctx)
 		return err
-	}
+	}}
 	e.GET("/healthz", echo.WrapHandler(http.HandlerFunc(health.Up)))
 	e.GET("/readyz", echo.WrapHandler(health.Ready(database, s.beside.resting)))
 	e.GET("/metrics", echo.WrapHandler(s.metrics.Handler()), rest.Identify(o), func(next echo.HandlerFunc) echo.HandlerFunc {

@@ -35,6 +35,8 @@ type serveSettings struct {
 	// Listeners bounds the connections of the live feed; 0 leaves it to the files that
 	// the system lets the process open.
 	Listeners int `env:"BENCHMEET_LISTENERS"`
+	// Feed is the broker by which feed nodes take the live feed.
+	Feed string `env:"BENCHMEET_FEED"`
 }
 
 const serveHelp = `
@@ -54,6 +56,16 @@ The live feed takes as many screens and phones as the system lets the server ope
 files for, a quarter of them kept for everything else (ulimit -n, or LimitNOFILE of a
 service), and no more than 50,000; --listeners sets another number. One takes some
 10 kB of memory.
+
+Where more screens and phones listen than the servers of one database can write to,
+feed nodes take the live feed from a broker that speaks NATS. The servers of the
+database get its address with --feed nats://host:4222, and go on without it while it is
+away. "benchmeet serve --feed nats://host:4222", without --database and --data, is a
+feed node: it serves the live feed alone, at the same addresses, to everybody as to the
+public; it keeps nothing, takes no orders and knows no keys. A proxy in front sends it
+the requests for /live that have no key and no cookie. Whoever may write to the broker
+may write to the screens: let nobody but these servers reach it, by a name and password
+in the address (BENCHMEET_FEED keeps them off the command line) or by its network.
 
 On plain http everybody on the same network can read keys and names. --tls local
 serves https beside it, with certificates of an authority of its own that this
@@ -82,6 +94,9 @@ func newServeCommand() *cobra.Command {
 		Long:  strings.TrimSpace(serveHelp),
 		Args:  cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			if settings.isFeedNode(cmd.Flags()) {
+				return serveFeed(cmd, settings)
+			}
 			return serve(cmd, settings, newSignIn, example)
 		},
 	}
@@ -96,6 +111,7 @@ func newServeCommand() *cobra.Command {
 	settings.TLS.flags(f)
 	f.BoolVar(&settings.LogRequests, "log-requests", settings.LogRequests, "log every request, not only those that were refused or failed")
 	f.IntVar(&settings.Listeners, "listeners", settings.Listeners, "how many may listen to the live feed; 0 goes by the limit of open files")
+	f.StringVar(&settings.Feed, "feed", settings.Feed, "nats://... of a broker: for feed nodes, or alone as one")
 	f.StringSliceVar(&settings.Proxies, "proxy", settings.Proxies, "address or block of a proxy in front, whose X-Forwarded-For is believed")
 	f.BoolVar(&newSignIn, "new-sign-in", false, "make a new sign-in for the organiser")
 	f.BoolVar(&example, "example", false, "play an example meet on simulated benches, in real time")
@@ -126,7 +142,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	s, err := startServer(ctx, serverOptions{
 		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1, Clock: machineClock,
 		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS,
-		LogRequests: o.LogRequests, Listeners: o.Listeners, Log: log,
+		LogRequests: o.LogRequests, Listeners: o.Listeners, Feed: o.Feed, Log: log,
 	})
 	if err != nil {
 		return err

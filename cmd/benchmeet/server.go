@@ -41,6 +41,8 @@ type serverOptions struct {
 	LogRequests bool
 	// Listeners bounds the live feed; 0 is what it takes by itself.
 	Listeners int
+	// Feed is the address of a broker by which feed nodes take the live feed; empty for none.
+	Feed string
 	// Seed draws the lots of a rehearsal; nil is the system's random source.
 	Seed func(order string) uint64
 	Log  *slog.Logger
@@ -55,6 +57,7 @@ type server struct {
 	meets    *ledger.OfMeets
 	clubs    *ledger.OfClubs
 	hub      *live.Hub
+	nodes    *feedNodes // nil without a broker
 	intake   *intake.Intake
 	ratings  *ratings.Keeper
 	erasures *erasure.Eraser
@@ -124,14 +127,17 @@ func (s *server) wire(ctx context.Context) error {
 	s.hub = live.New(live.Options{
 		Meets: s.meets, Clubs: s.clubs, Names: names, Read: shown, Log: s.options.Log, Alone: alone, Most: s.options.Listeners,
 	})
+	if s.nodes, err = s.feedNodes(); err != nil {
+		return err
+	}
 	s.metrics = health.NewMetrics(s.hub.Listeners)
 	s.intake = intake.New(intake.Options{
-		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed, Now: s.clock.now,
+		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.speed, Now: s.clock.now,
 	})
 	s.ratings = &ratings.Keeper{Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log}
 	s.erasures = erasure.New(erasure.Options{Store: s.store, Clubs: s.clubs, Log: s.options.Log, Changed: func(club string) {
 		names.Forget(club)
-		s.hub.NamesChanged(club)
+		s.namesChanged(club)
 	}})
 	// Nobody who was erased is shown; overwriting their space is the sweep's.
 	for _, c := range s.hosted.All() {
@@ -149,7 +155,7 @@ func (s *server) wire(ctx context.Context) error {
 	}
 	handler, err := s.handler(rest.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens, Hosted: s.hosted,
-		Names: names, Read: shown, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
+		Names: names, Read: shown, NamesChanged: s.namesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
 		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses,
 		Jumped: s.jumps.lately, Asker: s.options.Proxies.asker, Secure: s.secure.about, Log: s.options.Log,
 	})
@@ -199,6 +205,7 @@ func (s *server) close() error {
 // end ends what runs beside the requests, and the ledgers.
 func (s *server) end() {
 	s.beside.stop()
+	s.nodes.close()
 	var ends sync.WaitGroup
 	if s.meets != nil { // wired so far
 		ends.Go(s.meets.Close)

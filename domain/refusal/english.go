@@ -356,6 +356,8 @@ var english = joined(ofComparison, ofKeys, ofPractice, map[Code]string{
 	"disk-read-only":     "The server may not write to its data: the disk or the folder is read-only. What was acknowledged is safe. Make it writable and start the server again; phones and counter boxes send again what they keep.",
 	"database-away":      "The server does not reach its database just now. What was acknowledged is safe. It goes on by itself when the database is back; send it again in a moment under the same id, and nothing is done twice.",
 	"bad-topic":          "There is no topic “{topic}”: see the list in the contract.",
+	"feed-away":          "This server shows what others keep, and none of them answers just now: try again in a moment.",
+	"feed-only":          "This server passes the live feed on and nothing else: pages and orders are at the meet's own address.",
 	"feed-full":          "So many screens listen already that this server takes no more: try again later.",
 	"feed-share":         "So many screens of this network address listen already that it gets no more places: close some, or sign in.",
 	"many-topics":        "Ask for at most 64 topics at a time, each named once and as the contract says.",

@@ -163,6 +163,10 @@ export const kept: Told = {
   'database-away':
     'Der Server erreicht seine Datenbank gerade nicht. Was bestätigt wurde, ist sicher. Es geht von selbst weiter, wenn sie wieder da ist; drücke gleich noch einmal, nichts geschieht doppelt.',
   'bad-topic': 'Das Thema „{topic}“ gibt es nicht.',
+  'feed-away':
+    'Dieser Server zeigt, was andere aufheben, und gerade antwortet keiner davon: Versuch es gleich noch einmal.',
+  'feed-only':
+    'Dieser Server gibt nur weiter, was Bildschirme zeigen: Seiten und Anweisungen gibt es unter der Adresse der Veranstaltung.',
   'feed-full':
     'So viele Bildschirme hören schon zu, dass dieser Server keine mehr nimmt: Versuch es später noch einmal.',
   'feed-share':
