@@ -29,6 +29,8 @@ type Day struct {
 	sent   []sent
 	rounds map[string]int // drawn rounds by division
 	wave   int
+	// timetable is the day plan as it stood before the first race.
+	timetable *gen.DayPlan
 	// disturbed says that servers and what is between fail on purpose.
 	disturbed bool
 	// visit is empty but in a day that was left and gone on with: orders of then

@@ -17,6 +17,9 @@ import (
 // the other and raced at the same time. A wave depends only on the state of the
 // day, so the same seed gives the same waves.
 func (d *Day) raceAll(ctx context.Context) error {
+	if err := d.keepTimetable(ctx); err != nil {
+		return err
+	}
 	for _, n := range d.nodes {
 		n.hurry = false
 	}

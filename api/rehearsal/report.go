@@ -15,6 +15,8 @@ type Report struct {
 	Standings  []DivisionStanding `json:"standings"`
 	Invariants []Finding          `json:"invariants"`
 	Summary    Summary            `json:"summary"`
+	// Drift is how far the day went from the timetable that it had before the first race.
+	Drift *Drift `json:"drift,omitempty"`
 }
 
 // DivisionStanding is a division's final table.
@@ -56,6 +58,7 @@ func (d *Day) Report(ev Evidence, findings []Finding, store string, took time.Du
 			Rulings: len(ev.State.Rulings), Screens: len(d.screens), Seconds: took.Seconds(), AllHolds: true,
 		},
 	}
+	out.Drift = driftFrom(d.timetable, ev.State)
 	for _, r := range ev.State.Runs {
 		if r.Waiting != "" {
 			out.Summary.Waiting++

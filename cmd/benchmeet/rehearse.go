@@ -26,7 +26,8 @@ simulated benches and their faults, faster than life: plan, entries, practice,
 timed rounds, re-runs, knockout, results. Then it checks that nothing was lost
 or doubled, that the standings equal those recomputed from the log, that a
 restarted server shows the same, and that every screen ended on the same
-standings. It prints the standings and a summary, and exits 1 if anything that
+standings. It prints the standings, how far each round went from the timetable
+that stood before the first race, and a summary, and exits 1 if anything that
 must hold does not.
 
 The same --seed, --entries and --benches give the same standings every time, on
@@ -189,6 +190,20 @@ func (o rehearseSettings) play(ctx context.Context, plan rehearsal.Plan, so serv
 	return day.Report(after, findings, kind, time.Since(began)), s, nil
 }
 
+// printDrift prints how far the day went from its timetable.
+func printDrift(w io.Writer, d *rehearsal.Drift) {
+	if d == nil {
+		return
+	}
+	fmt.Fprintf(w, "\nround\tplanned\tbegan\tdrift\n")
+	for _, r := range d.Rounds {
+		fmt.Fprintf(w, "%s %d.%d\t%s\t%s\t%+.1f min\n", r.Division, r.Stage, r.Round,
+			r.Planned.Format(time.TimeOnly), r.Started.Format(time.TimeOnly), r.DriftS/60)
+	}
+	fmt.Fprintf(w, "Largest drift of a round %+.1f min; over at %s, planned for %s: %+.1f min.\n",
+		d.LargestS/60, d.Ended.Format(time.TimeOnly), d.PlannedEnd.Format(time.TimeOnly), d.EndS/60)
+}
+
 func printReport(out io.Writer, r rehearsal.Report) error {
 	w := tabwriter.NewWriter(out, 0, 4, 2, ' ', 0)
 	for _, d := range r.Standings {
@@ -209,6 +224,7 @@ func printReport(out io.Writer, r rehearsal.Report) error {
 		}
 		fmt.Fprintf(w, "%s\t%s\t%s\n", mark, f.Name, f.Says)
 	}
+	printDrift(w, r.Drift)
 	sum := r.Summary
 	fmt.Fprintf(w, "\n%d events, %d heats, %d runs (%d waited), %d rulings, %d frames on %d screens, %.1f s on %s\n",
 		sum.Events, sum.Heats, sum.Runs, sum.Waiting, sum.Rulings, sum.Frames, sum.Screens, sum.Seconds, sum.Store)
