@@ -369,20 +369,20 @@ func (e CorrectionKind) Valid() bool {
 	}
 }
 
-// Defines values for DayCutCode.
+// Defines values for CutCode.
 const (
-	EndAfterRound DayCutCode = "end-after-round"
-	EndAfterStage DayCutCode = "end-after-stage"
-	FewerRounds   DayCutCode = "fewer-rounds"
-	NoBFinal      DayCutCode = "no-b-final"
-	NoLastStage   DayCutCode = "no-last-stage"
-	NoPlate       DayCutCode = "no-plate"
-	NoThirdPlace  DayCutCode = "no-third-place"
-	OneLeg        DayCutCode = "one-leg"
+	EndAfterRound CutCode = "end-after-round"
+	EndAfterStage CutCode = "end-after-stage"
+	FewerRounds   CutCode = "fewer-rounds"
+	NoBFinal      CutCode = "no-b-final"
+	NoLastStage   CutCode = "no-last-stage"
+	NoPlate       CutCode = "no-plate"
+	NoThirdPlace  CutCode = "no-third-place"
+	OneLeg        CutCode = "one-leg"
 )
 
-// Valid indicates whether the value is a known member of the DayCutCode enum.
-func (e DayCutCode) Valid() bool {
+// Valid indicates whether the value is a known member of the CutCode enum.
+func (e CutCode) Valid() bool {
 	switch e {
 	case EndAfterRound:
 		return true
@@ -678,13 +678,39 @@ func (e HeatPurpose) Valid() bool {
 	}
 }
 
+// Defines values for HitchCostCode.
+const (
+	HitchCostCodeAdultMissing HitchCostCode = "adult-missing"
+	HitchCostCodeBenchDead    HitchCostCode = "bench-dead"
+	HitchCostCodeInspection   HitchCostCode = "inspection"
+	HitchCostCodeLateStart    HitchCostCode = "late-start"
+)
+
+// Valid indicates whether the value is a known member of the HitchCostCode enum.
+func (e HitchCostCode) Valid() bool {
+	switch e {
+	case HitchCostCodeAdultMissing:
+		return true
+	case HitchCostCodeBenchDead:
+		return true
+	case HitchCostCodeInspection:
+		return true
+	case HitchCostCodeLateStart:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for HoldsUpCode.
 const (
-	HoldsUpCodeBenches HoldsUpCode = "benches"
-	HoldsUpCodeCar     HoldsUpCode = "car"
-	HoldsUpCodeLeg     HoldsUpCode = "leg"
-	HoldsUpCodeRound   HoldsUpCode = "round"
-	HoldsUpCodeTold    HoldsUpCode = "told"
+	HoldsUpCodeBenches    HoldsUpCode = "benches"
+	HoldsUpCodeCar        HoldsUpCode = "car"
+	HoldsUpCodeInspection HoldsUpCode = "inspection"
+	HoldsUpCodeLeg        HoldsUpCode = "leg"
+	HoldsUpCodeRound      HoldsUpCode = "round"
+	HoldsUpCodeTask       HoldsUpCode = "task"
+	HoldsUpCodeTold       HoldsUpCode = "told"
 )
 
 // Valid indicates whether the value is a known member of the HoldsUpCode enum.
@@ -694,9 +720,13 @@ func (e HoldsUpCode) Valid() bool {
 		return true
 	case HoldsUpCodeCar:
 		return true
+	case HoldsUpCodeInspection:
+		return true
 	case HoldsUpCodeLeg:
 		return true
 	case HoldsUpCodeRound:
+		return true
+	case HoldsUpCodeTask:
 		return true
 	case HoldsUpCodeTold:
 		return true
@@ -887,18 +917,22 @@ func (e MakeTokenRole) Valid() bool {
 
 // Defines values for MoveWhyCode.
 const (
+	MoveWhyCodeAdults  MoveWhyCode = "adults"
 	MoveWhyCodeBenches MoveWhyCode = "benches"
 	MoveWhyCodeCar     MoveWhyCode = "car"
 	MoveWhyCodeLeg     MoveWhyCode = "leg"
 	MoveWhyCodeOrder   MoveWhyCode = "order"
 	MoveWhyCodePause   MoveWhyCode = "pause"
 	MoveWhyCodeRound   MoveWhyCode = "round"
+	MoveWhyCodeTask    MoveWhyCode = "task"
 	MoveWhyCodeTold    MoveWhyCode = "told"
 )
 
 // Valid indicates whether the value is a known member of the MoveWhyCode enum.
 func (e MoveWhyCode) Valid() bool {
 	switch e {
+	case MoveWhyCodeAdults:
+		return true
 	case MoveWhyCodeBenches:
 		return true
 	case MoveWhyCodeCar:
@@ -910,6 +944,8 @@ func (e MoveWhyCode) Valid() bool {
 	case MoveWhyCodePause:
 		return true
 	case MoveWhyCodeRound:
+		return true
+	case MoveWhyCodeTask:
 		return true
 	case MoveWhyCodeTold:
 		return true
@@ -969,6 +1005,39 @@ func (e PlanHeatPhase) Valid() bool {
 	}
 }
 
+// Defines values for PlanTaskKind.
+const (
+	PlanTaskKindBenchCheck PlanTaskKind = "bench-check"
+	PlanTaskKindBriefing   PlanTaskKind = "briefing"
+	PlanTaskKindLunch      PlanTaskKind = "lunch"
+	PlanTaskKindPacking    PlanTaskKind = "packing"
+	PlanTaskKindPractice   PlanTaskKind = "practice"
+	PlanTaskKindPrizes     PlanTaskKind = "prizes"
+	PlanTaskKindSetUp      PlanTaskKind = "set-up"
+)
+
+// Valid indicates whether the value is a known member of the PlanTaskKind enum.
+func (e PlanTaskKind) Valid() bool {
+	switch e {
+	case PlanTaskKindBenchCheck:
+		return true
+	case PlanTaskKindBriefing:
+		return true
+	case PlanTaskKindLunch:
+		return true
+	case PlanTaskKindPacking:
+		return true
+	case PlanTaskKindPractice:
+		return true
+	case PlanTaskKindPrizes:
+		return true
+	case PlanTaskKindSetUp:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for ReferenceCheckAgainst.
 const (
 	Adopted ReferenceCheckAgainst = "adopted"
@@ -984,6 +1053,30 @@ func (e ReferenceCheckAgainst) Valid() bool {
 	case Earlier:
 		return true
 	case Itself:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for RehearsedDayWeak.
+const (
+	RehearsedDayWeakAdultMissing RehearsedDayWeak = "adult-missing"
+	RehearsedDayWeakBenchDead    RehearsedDayWeak = "bench-dead"
+	RehearsedDayWeakInspection   RehearsedDayWeak = "inspection"
+	RehearsedDayWeakLateStart    RehearsedDayWeak = "late-start"
+)
+
+// Valid indicates whether the value is a known member of the RehearsedDayWeak enum.
+func (e RehearsedDayWeak) Valid() bool {
+	switch e {
+	case RehearsedDayWeakAdultMissing:
+		return true
+	case RehearsedDayWeakBenchDead:
+		return true
+	case RehearsedDayWeakInspection:
+		return true
+	case RehearsedDayWeakLateStart:
 		return true
 	default:
 		return false
@@ -1608,6 +1701,33 @@ func (e TableEntryInspected) Valid() bool {
 	case TableEntryInspectedNotAsked:
 		return true
 	case TableEntryInspectedPassed:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for TaskKind.
+const (
+	TaskKindBenchCheck TaskKind = "bench-check"
+	TaskKindBriefing   TaskKind = "briefing"
+	TaskKindLunch      TaskKind = "lunch"
+	TaskKindPractice   TaskKind = "practice"
+	TaskKindSetUp      TaskKind = "set-up"
+)
+
+// Valid indicates whether the value is a known member of the TaskKind enum.
+func (e TaskKind) Valid() bool {
+	switch e {
+	case TaskKindBenchCheck:
+		return true
+	case TaskKindBriefing:
+		return true
+	case TaskKindLunch:
+		return true
+	case TaskKindPractice:
+		return true
+	case TaskKindSetUp:
 		return true
 	default:
 		return false
@@ -2431,6 +2551,31 @@ type CheckedBench struct {
 // Chemistry defines model for Chemistry.
 type Chemistry string
 
+// ChooseCuts defines model for ChooseCuts.
+type ChooseCuts struct {
+	// Cuts what comes first first; none clears the list
+	Cuts []CutRef `json:"cuts"`
+}
+
+// ChosenCut What was reckoned of a cut when it was chosen.
+type ChosenCut struct {
+	// Code one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
+	Code       CutCode    `json:"code"`
+	Division   string     `json:"division"`
+	Entries    *int       `json:"entries,omitempty"`
+	FairUntil  *time.Time `json:"fair_until,omitempty"`
+	RunsAfter  *int       `json:"runs_after,omitempty"`
+	RunsBefore *int       `json:"runs_before,omitempty"`
+	SavesS     int64      `json:"saves_s"`
+	Stage      int        `json:"stage"`
+}
+
+// ChosenCuts What was chosen beforehand and printed with the rules; missing before anything was.
+type ChosenCuts struct {
+	At   time.Time   `json:"at"`
+	Cuts []ChosenCut `json:"cuts"`
+}
+
 // Chunk defines model for Chunk.
 type Chunk struct {
 	// Boot drawn at random when the counter box starts
@@ -2692,6 +2837,11 @@ type Correction struct {
 // CorrectionKind defines model for Correction.Kind.
 type CorrectionKind string
 
+// CountAdults defines model for CountAdults.
+type CountAdults struct {
+	Adults int `json:"adults"`
+}
+
 // CountBefore defines model for CountBefore.
 type CountBefore struct {
 	DistanceM float64 `json:"distance_m"`
@@ -2704,17 +2854,31 @@ type CountBefore struct {
 	Until time.Time `json:"until"`
 }
 
+// CutCode one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
+type CutCode string
+
 // CutList defines model for CutList.
 type CutList struct {
 	At time.Time `json:"at"`
 
-	// Cuts what saves most first
+	// Cuts those that were chosen beforehand in their order, then what saves most first
 	Cuts []DayCut `json:"cuts"`
 
 	// Finish when the last race is likely over as the day stands
-	Finish     *time.Time `json:"finish,omitempty"`
+	Finish *time.Time `json:"finish,omitempty"`
+
+	// Fixed the first heat was called: the list that was chosen stays
+	Fixed      *bool      `json:"fixed,omitempty"`
 	LastRaceBy *time.Time `json:"last_race_by,omitempty"`
 	Seq        int64      `json:"seq"`
+}
+
+// CutRef defines model for CutRef.
+type CutRef struct {
+	// Code one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
+	Code     CutCode `json:"code"`
+	Division ID      `json:"division"`
+	Stage    int     `json:"stage"`
 }
 
 // Date defines model for Date.
@@ -2723,8 +2887,8 @@ type Date = string
 // DayCut defines model for DayCut.
 type DayCut struct {
 	// Code one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
-	Code     DayCutCode `json:"code"`
-	Division string     `json:"division"`
+	Code     CutCode `json:"code"`
+	Division string  `json:"division"`
 
 	// Entries how many race less often than was planned, at most
 	Entries *int `json:"entries,omitempty"`
@@ -2737,6 +2901,9 @@ type DayCut struct {
 
 	// Now it can be carried out at this moment
 	Now bool `json:"now"`
+
+	// Place its place on the list that was chosen beforehand, from 1; missing where it is not on it
+	Place *int `json:"place,omitempty"`
 
 	// RunsAfter and then
 	RunsAfter *int `json:"runs_after,omitempty"`
@@ -2754,9 +2921,6 @@ type DayCut struct {
 	Stages *[]StageBody `json:"stages,omitempty"`
 }
 
-// DayCutCode one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
-type DayCutCode string
-
 // DayForecast When the last race is over in so many of ten such days.
 type DayForecast struct {
 	// LateChance that it is over after last_race_by; missing where the hall's closing is not known
@@ -2770,11 +2934,17 @@ type DayForecast struct {
 
 // DayPace How long things take today, by what was seen so far beside what is usual.
 type DayPace struct {
+	// Adults how many adults run the benches, as they were counted or planned; missing where nobody said
+	Adults *int `json:"adults,omitempty"`
+
 	// CallS from the call of a heat to its start
 	CallS float64 `json:"call_s"`
 
 	// ChangeoverS from then to the next call on the bench
 	ChangeoverS float64 `json:"changeover_s"`
+
+	// Crowd how many times as long calls and changes take because of the benches that each adult has
+	Crowd *float64 `json:"crowd,omitempty"`
 
 	// DrawS from a round's last posting to the next draw
 	DrawS     float64 `json:"draw_s"`
@@ -2822,6 +2992,9 @@ type DayPlan struct {
 	// SavesS by how much earlier that is than in the order that stands, in that day
 	SavesS *int64 `json:"saves_s,omitempty"`
 	Seq    int64  `json:"seq"`
+
+	// Tasks what the day has beside its races, the earliest first
+	Tasks *[]PlanTask `json:"tasks,omitempty"`
 
 	// ToCome for officials: heats that are not drawn yet, as they are likely called
 	ToCome *[]PlanToCome `json:"to_come,omitempty"`
@@ -3424,12 +3597,25 @@ type HeatPoints struct {
 // HeatPurpose what a heat of a draw decides beside who goes on; missing for most heats
 type HeatPurpose string
 
+// HitchCost defines model for HitchCost.
+type HitchCost struct {
+	// AloneMin how many minutes later the planned day ends for it alone
+	AloneMin int           `json:"alone_min"`
+	Code     HitchCostCode `json:"code"`
+
+	// SparesMin how many minutes earlier the rehearsed day ends without it
+	SparesMin int `json:"spares_min"`
+}
+
+// HitchCostCode defines model for HitchCost.Code.
+type HitchCostCode string
+
 // HoldsUp What most of the rest of the day goes by for, along the heats that wait for one another.
 type HoldsUp struct {
 	// Benches how many are in service, with benches
 	Benches *int `json:"benches,omitempty"`
 
-	// Code benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs
+	// Code benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs; a task of the day; cars that are not through the inspection
 	Code HoldsUpCode `json:"code"`
 
 	// Division with round and leg
@@ -3438,9 +3624,12 @@ type HoldsUp struct {
 
 	// Number the start number, with car
 	Number *int `json:"number,omitempty"`
+
+	// Task with task: its kind
+	Task *string `json:"task,omitempty"`
 }
 
-// HoldsUpCode benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs
+// HoldsUpCode benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs; a task of the day; cars that are not through the inspection
 type HoldsUpCode string
 
 // ID defines model for ID.
@@ -3704,6 +3893,9 @@ type LodgeProtest struct {
 
 // LookDayPlan defines model for LookDayPlan.
 type LookDayPlan struct {
+	// Adults how many adults run the benches; without it as many as now
+	Adults *int `json:"adults,omitempty"`
+
 	// BenchesBack benches that are back in service
 	BenchesBack *[]ID `json:"benches_back,omitempty"`
 
@@ -3753,7 +3945,10 @@ type MeasuredAgain struct {
 
 // Meet defines model for Meet.
 type Meet struct {
-	Benches       []MeetBench `json:"benches"`
+	Benches []MeetBench `json:"benches"`
+
+	// Cuts What was chosen beforehand and printed with the rules; missing before anything was.
+	Cuts          *ChosenCuts `json:"cuts,omitempty"`
 	Divisions     []Division  `json:"divisions"`
 	Head          string      `json:"head"`
 	Id            string      `json:"id"`
@@ -3777,6 +3972,9 @@ type Meet struct {
 	// RulesFixed a heat was called: the rules stand as they are
 	RulesFixed *bool `json:"rules_fixed,omitempty"`
 	Seq        int64 `json:"seq"`
+
+	// Tasks what the day has beside its races, the earliest first
+	Tasks *[]PlanTask `json:"tasks,omitempty"`
 }
 
 // MeetBench defines model for MeetBench.
@@ -3829,7 +4027,7 @@ type MoveWhy struct {
 	// Benches how many are in service, with benches
 	Benches *int `json:"benches,omitempty"`
 
-	// Code others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it
+	// Code others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it; a task of the day; calls and changes take longer or shorter with so many adults
 	Code MoveWhyCode `json:"code"`
 
 	// Division with round and leg
@@ -3840,9 +4038,12 @@ type MoveWhy struct {
 
 	// Number the start number, with car
 	Number *int `json:"number,omitempty"`
+
+	// Task with task: its kind
+	Task *string `json:"task,omitempty"`
 }
 
-// MoveWhyCode others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it
+// MoveWhyCode others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it; a task of the day; calls and changes take longer or shorter with so many adults
 type MoveWhyCode string
 
 // NamePart defines model for NamePart.
@@ -4019,6 +4220,8 @@ type PersonList struct {
 
 // Plan defines model for Plan.
 type Plan struct {
+	// Adults how many adults are expected to run the benches; 0 or missing is not known
+	Adults  *int    `json:"adults,omitempty"`
 	AgeDate *Date   `json:"age_date,omitempty"`
 	Closes  *string `json:"closes,omitempty"`
 	Date    Date    `json:"date"`
@@ -4030,8 +4233,11 @@ type Plan struct {
 	Place      *string `json:"place,omitempty"`
 
 	// PrizesMin minutes that the prize-giving takes before packing
-	PrizesMin *int    `json:"prizes_min,omitempty"`
-	TimeZone  *string `json:"time_zone,omitempty"`
+	PrizesMin *int `json:"prizes_min,omitempty"`
+
+	// Tasks what the day needs time for beside its races, in their order
+	Tasks    *[]Task `json:"tasks,omitempty"`
+	TimeZone *string `json:"time_zone,omitempty"`
 }
 
 // PlanComparison defines model for PlanComparison.
@@ -4144,6 +4350,18 @@ type PlanRound struct {
 	// Was what was told before that, where it moved
 	Was *time.Time `json:"was,omitempty"`
 }
+
+// PlanTask defines model for PlanTask.
+type PlanTask struct {
+	// EachMin of a lunch that each child has for itself: so many minutes in one piece within it, while others race
+	EachMin *int         `json:"each_min,omitempty"`
+	From    time.Time    `json:"from"`
+	Kind    PlanTaskKind `json:"kind"`
+	Until   time.Time    `json:"until"`
+}
+
+// PlanTaskKind defines model for PlanTask.Kind.
+type PlanTaskKind string
 
 // PlanToCome A heat of a round ahead, as far as the form of its stage says beforehand what it will be.
 type PlanToCome struct {
@@ -4464,6 +4682,42 @@ type ReferenceSlot struct {
 	// Slot from 1; all runs of a slot at the same time
 	Slot int `json:"slot"`
 }
+
+// RehearsedDay defines model for RehearsedDay.
+type RehearsedDay struct {
+	// Adults how many adults are left
+	Adults *int `json:"adults,omitempty"`
+
+	// Bench the bench that is dead; missing where there is only one
+	Bench *string `json:"bench,omitempty"`
+
+	// Cars how many cars the inspector still has to see; missing for none
+	Cars *int `json:"cars,omitempty"`
+
+	// Finish and with all that goes wrong
+	Finish  time.Time   `json:"finish"`
+	Hitches []HitchCost `json:"hitches"`
+
+	// HoldsUp What most of the rest of the day goes by for, along the heats that wait for one another.
+	HoldsUp *HoldsUp `json:"holds_up,omitempty"`
+
+	// Inspected when the last of them is through
+	Inspected  *time.Time `json:"inspected,omitempty"`
+	LastRaceBy *time.Time `json:"last_race_by,omitempty"`
+
+	// P90 that day ends after this in one of ten
+	P90 time.Time `json:"p90"`
+
+	// Planned when the last race is likely over as planned
+	Planned time.Time `json:"planned"`
+	Seq     int64     `json:"seq"`
+
+	// Weak without this that day ends the most earlier; missing where none of them saves a minute
+	Weak *RehearsedDayWeak `json:"weak,omitempty"`
+}
+
+// RehearsedDayWeak without this that day ends the most earlier; missing where none of them saves a minute
+type RehearsedDayWeak string
 
 // ResumeBody defines model for ResumeBody.
 type ResumeBody struct {
@@ -5286,6 +5540,20 @@ type TakeReadyBack struct {
 	Bench ID `json:"bench"`
 }
 
+// Task defines model for Task.
+type Task struct {
+	// At when it begins; without it behind the one before, the first when the hall opens; a lunch has one
+	At      *string  `json:"at,omitempty"`
+	Kind    TaskKind `json:"kind"`
+	Minutes int      `json:"minutes"`
+
+	// Until of a lunch that each child has for itself: so many minutes in one piece between at and then
+	Until *string `json:"until,omitempty"`
+}
+
+// TaskKind defines model for Task.Kind.
+type TaskKind string
+
 // TellTimes defines model for TellTimes.
 type TellTimes struct {
 	// Finish when the day is said to be over; without it as the plan says
@@ -5527,6 +5795,18 @@ type GetDayPlanParams struct {
 	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
 }
 
+// CountAdultsParams defines parameters for CountAdults.
+type CountAdultsParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// ChooseCutsParams defines parameters for ChooseCuts.
+type ChooseCutsParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // OrderHeatsParams defines parameters for OrderHeats.
 type OrderHeatsParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -5711,6 +5991,9 @@ type WithdrawFactorsParams struct {
 type CompareFormatsParams struct {
 	// Benches how many benches there will be; without it those in service
 	Benches *int `form:"benches,omitempty" json:"benches,omitempty"`
+
+	// Adults how many adults will run them; without it as counted or planned
+	Adults *int `form:"adults,omitempty" json:"adults,omitempty"`
 }
 
 // ListHeatsParams defines parameters for ListHeats.
@@ -6101,6 +6384,12 @@ type SetBenchServiceJSONRequestBody = BenchService
 // BringBackJSONRequestBody defines body for BringBack for application/json ContentType.
 type BringBackJSONRequestBody = PutAwayBody
 
+// CountAdultsJSONRequestBody defines body for CountAdults for application/json ContentType.
+type CountAdultsJSONRequestBody = CountAdults
+
+// ChooseCutsJSONRequestBody defines body for ChooseCuts for application/json ContentType.
+type ChooseCutsJSONRequestBody = ChooseCuts
+
 // LookDayPlanJSONRequestBody defines body for LookDayPlan for application/json ContentType.
 type LookDayPlanJSONRequestBody = LookDayPlan
 
@@ -6352,15 +6641,24 @@ type ServerInterface interface {
 	// GetDayPlan What is left of the day, and when it likely comes
 	// (GET /api/v1/meets/{meet}/day-plan)
 	GetDayPlan(ctx echo.Context, meet MeetPath, params GetDayPlanParams) error
+	// CountAdults Say how many adults run the benches now
+	// (POST /api/v1/meets/{meet}/day-plan/adults)
+	CountAdults(ctx echo.Context, meet MeetPath, params CountAdultsParams) error
 	// GetCuts What can be left out of the rest of the day so that it ends earlier
 	// (GET /api/v1/meets/{meet}/day-plan/cuts)
 	GetCuts(ctx echo.Context, meet MeetPath) error
+	// ChooseCuts Choose what may be left out of the day where it gets late, what comes first first
+	// (PUT /api/v1/meets/{meet}/day-plan/cuts)
+	ChooseCuts(ctx echo.Context, meet MeetPath, params ChooseCutsParams) error
 	// LookDayPlan What the day would be like if benches failed, the day stood still or heats came in another order
 	// (POST /api/v1/meets/{meet}/day-plan/look)
 	LookDayPlan(ctx echo.Context, meet MeetPath) error
 	// OrderHeats Put the heats that wait into an order, as a look at the day gave it
 	// (POST /api/v1/meets/{meet}/day-plan/order)
 	OrderHeats(ctx echo.Context, meet MeetPath, params OrderHeatsParams) error
+	// RehearseDay The day as planned, played with what usually goes wrong
+	// (GET /api/v1/meets/{meet}/day-plan/rehearsed)
+	RehearseDay(ctx echo.Context, meet MeetPath) error
 	// TellTimes Tell the hall the times of the plan
 	// (POST /api/v1/meets/{meet}/day-plan/tell)
 	TellTimes(ctx echo.Context, meet MeetPath, params TellTimesParams) error
@@ -7478,6 +7776,44 @@ func (w *ServerInterfaceWrapper) GetDayPlan(ctx echo.Context) error {
 	return err
 }
 
+// CountAdults converts echo context to params.
+func (w *ServerInterfaceWrapper) CountAdults(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params CountAdultsParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.CountAdults(ctx, meet, params)
+	return err
+}
+
 // GetCuts converts echo context to params.
 func (w *ServerInterfaceWrapper) GetCuts(ctx echo.Context) error {
 	var err error
@@ -7491,6 +7827,44 @@ func (w *ServerInterfaceWrapper) GetCuts(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.GetCuts(ctx, meet)
+	return err
+}
+
+// ChooseCuts converts echo context to params.
+func (w *ServerInterfaceWrapper) ChooseCuts(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params ChooseCutsParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ChooseCuts(ctx, meet, params)
 	return err
 }
 
@@ -7545,6 +7919,22 @@ func (w *ServerInterfaceWrapper) OrderHeats(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.OrderHeats(ctx, meet, params)
+	return err
+}
+
+// RehearseDay converts echo context to params.
+func (w *ServerInterfaceWrapper) RehearseDay(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.RehearseDay(ctx, meet)
 	return err
 }
 
@@ -8741,6 +9131,13 @@ func (w *ServerInterfaceWrapper) CompareFormats(ctx echo.Context) error {
 	err = runtime.BindQueryParameterWithOptions("form", true, false, "benches", ctx.QueryParams(), &params.Benches, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
 	if err != nil {
 		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter benches: %s", err))
+	}
+
+	// ------------- Optional query parameter "adults" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "adults", ctx.QueryParams(), &params.Adults, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter adults: %s", err))
 	}
 
 	// Invoke the callback with all the unmarshaled arguments
@@ -11208,7 +11605,10 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/tell", wrapper.TellTimes, options.OperationMiddlewares["tellTimes"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/look", wrapper.LookDayPlan, options.OperationMiddlewares["lookDayPlan"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/order", wrapper.OrderHeats, options.OperationMiddlewares["orderHeats"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/adults", wrapper.CountAdults, options.OperationMiddlewares["countAdults"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/day-plan/cuts", wrapper.GetCuts, options.OperationMiddlewares["getCuts"]...)
+	router.PUT(options.BaseURL+"/api/v1/meets/:meet/day-plan/cuts", wrapper.ChooseCuts, options.OperationMiddlewares["chooseCuts"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/day-plan/rehearsed", wrapper.RehearseDay, options.OperationMiddlewares["rehearseDay"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/formats", wrapper.CompareFormats, options.OperationMiddlewares["compareFormats"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/calendar", wrapper.GetCalendarAddress, options.OperationMiddlewares["getCalendarAddress"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/calendar/:key/day.ics", wrapper.GetCalendar, options.OperationMiddlewares["getCalendar"]...)
@@ -12412,6 +12812,47 @@ func (response GetDayPlandefaultApplicationProblemPlusJSONResponse) VisitGetDayP
 	return err
 }
 
+type CountAdultsRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params CountAdultsParams
+	Body   *CountAdultsJSONRequestBody
+}
+
+type CountAdultsResponseObject interface {
+	VisitCountAdultsResponse(w http.ResponseWriter) error
+}
+
+type CountAdults200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response CountAdults200JSONResponse) VisitCountAdultsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CountAdultsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response CountAdultsdefaultApplicationProblemPlusJSONResponse) VisitCountAdultsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetCutsRequestObject struct {
 	Meet MeetPath `json:"meet"`
 }
@@ -12440,6 +12881,47 @@ type GetCutsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetCutsdefaultApplicationProblemPlusJSONResponse) VisitGetCutsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChooseCutsRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params ChooseCutsParams
+	Body   *ChooseCutsJSONRequestBody
+}
+
+type ChooseCutsResponseObject interface {
+	VisitChooseCutsResponse(w http.ResponseWriter) error
+}
+
+type ChooseCuts200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response ChooseCuts200JSONResponse) VisitChooseCutsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChooseCutsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ChooseCutsdefaultApplicationProblemPlusJSONResponse) VisitChooseCutsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -12521,6 +13003,45 @@ type OrderHeatsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response OrderHeatsdefaultApplicationProblemPlusJSONResponse) VisitOrderHeatsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type RehearseDayRequestObject struct {
+	Meet MeetPath `json:"meet"`
+}
+
+type RehearseDayResponseObject interface {
+	VisitRehearseDayResponse(w http.ResponseWriter) error
+}
+
+type RehearseDay200JSONResponse RehearsedDay
+
+func (response RehearseDay200JSONResponse) VisitRehearseDayResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type RehearseDaydefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response RehearseDaydefaultApplicationProblemPlusJSONResponse) VisitRehearseDayResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -16833,15 +17354,24 @@ type StrictServerInterface interface {
 	// GetDayPlan What is left of the day, and when it likely comes
 	// (GET /api/v1/meets/{meet}/day-plan)
 	GetDayPlan(ctx context.Context, request GetDayPlanRequestObject) (GetDayPlanResponseObject, error)
+	// CountAdults Say how many adults run the benches now
+	// (POST /api/v1/meets/{meet}/day-plan/adults)
+	CountAdults(ctx context.Context, request CountAdultsRequestObject) (CountAdultsResponseObject, error)
 	// GetCuts What can be left out of the rest of the day so that it ends earlier
 	// (GET /api/v1/meets/{meet}/day-plan/cuts)
 	GetCuts(ctx context.Context, request GetCutsRequestObject) (GetCutsResponseObject, error)
+	// ChooseCuts Choose what may be left out of the day where it gets late, what comes first first
+	// (PUT /api/v1/meets/{meet}/day-plan/cuts)
+	ChooseCuts(ctx context.Context, request ChooseCutsRequestObject) (ChooseCutsResponseObject, error)
 	// LookDayPlan What the day would be like if benches failed, the day stood still or heats came in another order
 	// (POST /api/v1/meets/{meet}/day-plan/look)
 	LookDayPlan(ctx context.Context, request LookDayPlanRequestObject) (LookDayPlanResponseObject, error)
 	// OrderHeats Put the heats that wait into an order, as a look at the day gave it
 	// (POST /api/v1/meets/{meet}/day-plan/order)
 	OrderHeats(ctx context.Context, request OrderHeatsRequestObject) (OrderHeatsResponseObject, error)
+	// RehearseDay The day as planned, played with what usually goes wrong
+	// (GET /api/v1/meets/{meet}/day-plan/rehearsed)
+	RehearseDay(ctx context.Context, request RehearseDayRequestObject) (RehearseDayResponseObject, error)
 	// TellTimes Tell the hall the times of the plan
 	// (POST /api/v1/meets/{meet}/day-plan/tell)
 	TellTimes(ctx context.Context, request TellTimesRequestObject) (TellTimesResponseObject, error)
@@ -18159,6 +18689,55 @@ func (sh *strictHandler) GetDayPlan(ctx echo.Context, meet MeetPath, params GetD
 	return nil
 }
 
+// CountAdults operation middleware
+func (sh *strictHandler) CountAdults(ctx echo.Context, meet MeetPath, params CountAdultsParams) error {
+	var request CountAdultsRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body CountAdultsJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.CountAdults(ctx.Request().Context(), request.(CountAdultsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "CountAdults")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(CountAdultsResponseObject); ok {
+		return validResponse.VisitCountAdultsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // GetCuts operation middleware
 func (sh *strictHandler) GetCuts(ctx echo.Context, meet MeetPath) error {
 	var request GetCutsRequestObject
@@ -18178,6 +18757,55 @@ func (sh *strictHandler) GetCuts(ctx echo.Context, meet MeetPath) error {
 		return err
 	} else if validResponse, ok := response.(GetCutsResponseObject); ok {
 		return validResponse.VisitGetCutsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ChooseCuts operation middleware
+func (sh *strictHandler) ChooseCuts(ctx echo.Context, meet MeetPath, params ChooseCutsParams) error {
+	var request ChooseCutsRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body ChooseCutsJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ChooseCuts(ctx.Request().Context(), request.(ChooseCutsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ChooseCuts")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ChooseCutsResponseObject); ok {
+		return validResponse.VisitChooseCutsResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -18275,6 +18903,31 @@ func (sh *strictHandler) OrderHeats(ctx echo.Context, meet MeetPath, params Orde
 		return err
 	} else if validResponse, ok := response.(OrderHeatsResponseObject); ok {
 		return validResponse.VisitOrderHeatsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// RehearseDay operation middleware
+func (sh *strictHandler) RehearseDay(ctx echo.Context, meet MeetPath) error {
+	var request RehearseDayRequestObject
+
+	request.Meet = meet
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.RehearseDay(ctx.Request().Context(), request.(RehearseDayRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "RehearseDay")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(RehearseDayResponseObject); ok {
+		return validResponse.VisitRehearseDayResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -22213,625 +22866,655 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"3L3/luO2lS76Klh1Z5aTuVKnuu322FV/2e144juO7dPtTNY9sa8CiZCEKQqQAbDUyqw81nmB82R3Ye8N",
-	"kBQ3KLKqPefMWStxV5UoEgQ2NvbP7/uPm409HK1RJvibu/+4OUonDyooB799Eb5V0of4Y6X8xulj0Nbc",
-	"3N38WeogGhN0LcJeidruxF56IYOo4xdE2GsvjtbreP1CxI+MsK5S7qP4oz8pJ3byUQkdXtwsbnS85y+N",
-	"cuebxY2RB3VzdyPDCu51s7jxm706yDiKrXUHGW7ubrQJn35ys7g5aKMPzeHm7nZxE85HhR+pnXI3f//7",
-	"4uZLZTb7H2TYxy/DU47xl/yQdfz8ZnHj1C+Ndqq6uQuuUd0n/oNT25u7m//rd+08/Q4/9b/75it4yBvp",
-	"vmsOa+XSg/pzFSfIwOfCGiHFRrr0yv3B4EWjoznI9/i6n3/++eedt3/Jvv1X+lF7bc3IBFR0yXPn4PeV",
-	"xtfl3l7hh8JuxWkvgzhJL/zenoyQphKbvTQ7Vd2L0145JaSxYQ9zpYT2UbycEuuzMPYEsuZBbLxwatt4",
-	"VYnfxD9US6/NRv1WnHTY40PSd1+IP+uwt00QOrQ3cOpYy43ycK16VC5fXxBHeoebi9X4VpldnNxPP8kr",
-	"4IPTZoezYoI7j8y+ip8/d+r/oGQYecZeyfDkR7xtDD3lj0qNPeWgVHjui3wPMiPr76Oe+Fd1HgrTFz7K",
-	"UFyuM2qTe1jwuLhRXJTc7IX0D9rsxEE+KJ+EKeuYvZIVbDEa9jeVOhxtUGZzXsYnsrqmaXR1wy1veaA/",
-	"7lVWd7paCCn+9KdvvhIHWYEsRzHc1FqZcE8ieaDrhVcmCLmT2kRF4bTynSuMmvEm5bW4/mY/OLkJeqPe",
-	"NmPKwzXmA0hWetY75a8oK49XPFfO3jVODZfM24Na2+oM2kn6B1WBdvJBmsrHRZNJiwdSL1vpxNbZQ9Y3",
-	"jW9kLaISuRfWxe9sauujNMaNHpfSOlE5eYp/Qm0X1/bo7M7Jw0GR0PrGqSjnWxWPSQdqKuyliRcetI+q",
-	"0jqxkXXthRRxf4u12lq6W9AHRUNETRtsXbX7RAfhm7hNkoLNehTOwmVjav2gFmIvTZV/oQcv/d66sIA7",
-	"LmsZlPttQVvGV+htJhKxtbW1kubm73EdnPJHa7wCU+MHZ9e1OsQfN9YEZcDqkMdjrTcyLtHvjnjF//3v",
-	"Hs+ZaWue7gtP7K/4dzbQHquEbcLN3xc3b9VG6WMYGcW8p6f7MU9/0z55AZJmjai0f4jDeLeP6rQ/iKDe",
-	"h99t/GP/4Xkrr7WRsAKXm3nw4C9EkOsa9NDbr9+IT15+drsQ2og//fj18jM8QKVYn0PSSAfpHm4WpHBg",
-	"rd7gqJZfaZ9svPjn8qYcjCmOiuYI7Mx1nP9ofjp7VC5olAlZVU55EhAd1MEzN8tvLJ2T5/j7prabh5Xf",
-	"yJrZ5i9R5mUNG+VeHOK+0XEjObVX0nlZ3yzaaa1ss65VO61ko8FTmjU7HGNPvZWpZFDL+LDh4ixuvNqQ",
-	"NhoTo3d4Vbx+L2GGB9orHoqyFnFU0biSoA20F165R+VQwuAP8X/BC7C+cH7volKotQ9exOMyKie7FdKc",
-	"RbDCBxfNM+fb0edNvLh5VM7T6g8PkVYe/pIvxOnprxHN5aKz3j/nh9n1v6sN7M0vquoHuXlIkqHRWPih",
-	"IzFbWXu1uBCiY/pOFqBrR8QiGnbf4NWvb2/BzKZfX15K28Vr4sP40dtj+FpugnVz38But8oNl9xu0Y6w",
-	"h6N02luDWj+q/NpaOL/Cfc+cJiu6Vfo3iys2bHw7SRpvXM/BVZfTgSPPN2HnxR2SATBzWjbSrWg7zvOM",
-	"FjfxTF35/i5NGz3f6OUnn9DiX96pVQJObZVTZqNWB9LY/TXaWgeLZNRJ+SDy5WKzV5sHAUuovYhfvhc4",
-	"KnJEaDXTIsfLh6t1lCEoFx/0//3li+V/l8u/3S4//7n98cVq+fM//QNr4XWXiaajsDyqetsYRjlHG5X3",
-	"98BY3UgndjbaPEas1UY2XgljycLSgdcnkplD8OyiuWRgKsBMwVuIOL069PT1mLLtS8xQLHZN1D7ViG1I",
-	"V9yDybeIS7XXVaVMJxbiGoM7bBOPz4p9zTH5G8pYY/hjr3HM/J/2erOHQdgtKPp42QLt1Jc3bJigJwpo",
-	"0uP4YD3aaWHlwz+8VTTCGXsXHd9JuvhZCqh1sMsKqAl763Q487Is08d5s+KJ+hEeobBJpTjuo37dg7Ut",
-	"gmt8EFvtfLgXB+19a+7TBsALb4azUvnppsNWx3P56LRhNs27P3yxfPX606w/4kO20YZVYOvt1XtZqY0+",
-	"yBqiczB+DMrghho87YFzcztPiaJ2bNa13ogHdR4+JG5V2LpR1wljKyWWy+4rMM9EZ+KaaQFX9acDh7vA",
-	"CeUW/UtQnOc3Ua1+aavz3KNH1bXvnTqvbq+dOVFQtZ8g9m/yhdF0T/G5OMC6/n57c/eX67vm50ubf30W",
-	"qBg2tfTR2I2GShaOulkLicExdA20F//eVDtVxSHM2Kv7xjGyuLdhIfzJ1rUyC1ErCQGa6ArLg9yp6i6b",
-	"nar28PBsv7DaUxsfXHMgv6hzJH5yywhRbWW1emQVZXzTIE7WPXjW5m9NgdueJXDLaOn4GM+okJMV8SNx",
-	"tNoEj/oCjgnltQ8yHm3agxHXBFWBno4+9RRb9Vsrqx/ibfsm66uuwfpq6B7ZozLchJA0nPa2VigfMlos",
-	"Pjx7btp3XR3s/sAH8rv3K92ys52COhyVk6FxarW5Zsm97t5uCb9eDPJCp7SbdUGbPc/biDr5szYVOn9P",
-	"0SX91dAmHjTxmsWvr2XaPTLqhR5x/7UCNOXq7uLL91kArsjevbiN+8JYUetD38R7qsREUV55Tj2dRG3N",
-	"LmnFeJ0XaxVOKpqcJxutqWsK4p9ffXZ1GwxEdsr0PcpaV1eGjc7ExjYmeJq45HjgjFby/OzxP3OHqJ02",
-	"b5P7A+fuzH0CxoNiJqIT2ZR1Lei6dLiBuYFWmlMCd9VjdDYXTwsIvOoHBBj9upGOGWXH9ZPOd4/ep49k",
-	"NDIx0cv99IqPe7nsEiJBIx4jpFyH7uJG1vqIjteoWsLL3kZjgRQaZAe581sZsDq9CkGbnRenaGHv9KMy",
-	"opZgeysVvHhQ6ijC3nqVT9+z2NijVhXFzac7kNptmkN2+Q8TPbj+15oZX4Qo2fE49XpVysJGG9nDDoH/",
-	"YlLjXkhMhsK0oNqzBj6XZy+8Zb0OCGFNHI+uWM/1IN2DXx2VWyUfdqitx/x0F6WjuuoSwlWtJPkgD8dV",
-	"M83tvhB7SJPl/PxADNglHrxnZwjdpc1zWtxNT/FQnrrdGAlnj2qHX7lqGl6LoPF7o1Jb2dTh5u72xe3r",
-	"S2cGNn2UYOkq0Zjo20ptQuGIGzuRe/srPzOahxfxH+ZprQq3m4ePvHAyqAnTcc1IaPdXHs/LxeAskRW4",
-	"UI/KieAayJGOPPhV95kvXjNPHe7I7tPbG31yzf5st+2F1HSCdx95caxxtrpR26tB22fv+vKM+qCOaUHh",
-	"G7is88T79sXt7dUDtKxERrb/e+74w5zzXkW5zLmAxgTlxNq+hxQOBUtBvxuLqWKjVFT9tdoGEc2mFJiC",
-	"L0ERl3hQ52xAwh0ofWTjHe37eOqqejsIX8FQigc15dQtlTjU0k8P3PoQxWVoAscH3g3vHS1CjQJXQzXa",
-	"yQqvNhbOvF8arQKEHCDFdbBO3YvG0L3inzHgDKIAob4oES6oKl52rJsdhCw6iXuxVl5XisbhcbLiTIL3",
-	"YhTEBONU2vcQk4qy8hearcUNjOdmcUNDgJ/oKR2RKMS+cGKKkvMm54a45Ko9Bs6wikY0ZpKgHAsvWwhb",
-	"VyqFNaearJjveqcCl6btGPSTboYvoyo0MNkbgstWPLLogR9B4LZWj6r2C+FULYN+VBOTvmTbs473nDzj",
-	"hSvEZrGb9cqrX8qJv7pZf+RFbXeLTjFJ62dErxXPSc57Zt7AGqM2RZFIftVGGrFOace4E8CfCRoefxDB",
-	"7lTYp4yzsUZhFgjqCuLJ7WxjKj77U6mdU5yLRx9AUYxTqrKHpPGM1V6xr7Ntc62TRXTnbHNkng/HVXba",
-	"0kzAJrmYDnxPKESDvGt3p1xWMHSjWReLf/k7BEEm7pC43b/F6+PJjvmHwgFysk1dQdkRrh6+hkTpnyTI",
-	"39mguBHnpPX1yf8eLv374ua4Ur80suZjHXYblBFwQV6BSsevRqfm0Gz207bw0dZ6c8Z0C2pip47WRZ22",
-	"sc5F9bm4CfJBLW0TGA0cFfBRySDXumazRkmjtDZqpR61TBWwcUdAes5gTp4qkKckAtXR2arZ6NKT7RY3",
-	"PT1lIx0WFW1BJYQ0bXOVHoS/2DU5xBMUjokk/+xWJC02QQfB0bvapPDQMB13mUGHPbiNKiVbOwf7GNWS",
-	"NfUZK/M28qDoUKdQe3mkQR0L7xos7hN5OYbn7hTf+KPahOlnxzv8wtvGcLc7WRf2kNzgZ/Bi76zRBMIC",
-	"w81emo1idPOl2aF+uemcUHlTkawsUpgoKfTu4ZK1bKubeoPOyq61EDpzlA/aRTZgFrnMBFevaA19nV0r",
-	"JrLIBiq6zlh/i/umDv0DAeKLlX7UlarirOpwL7ShAOxB17W2Juz9tC03Fv1omGTBHI943D9J+ij7KTQH",
-	"8bnFmf1W+1CY1xkGXsGw4waoRpYZqrL/s+pV3EFVK65qBSroBHwujlTgFLXznfhw9SxlwV2jy3h1tqNr",
-	"CVlmf6zleVVIuHdywINPJtfMiKhEtxK9SpyXeAzGKWenFvoWuCfuVV3x6xiXsIpLGL04Jzcql+Wgr3xs",
-	"gnB6t+fTyg/aMPeN9uYdeIrdVRQHeY5m30FWqu/TBXCLqaBtAV9njYhaHldTw7qptmxYIKHeB86ysyRP",
-	"mgpUqHB+IWQQBwte3ONkC++/NapR1RvJGqpjiso2YWW3q5RwYarAF1AwWTinMKeKOblgcT2jdc3thHjR",
-	"qlKyDvzN4CYn6QVcE9VzbSEIkK10fmgrTL+BGA3vjNKVExHdNNzkPTyvFCxZHpPdS1SG8NVaSc/vbqrf",
-	"Gk6bjqdJpRwVjwQrvII6YoqSeb6k2ftiK5g9KtPuJLq0rYpAZaij5BbiQC6MlvDlSFHaknEjoI2xkRA/",
-	"hGKw6oxJrPgJtzuhDKbgM8HEGLBHrPvIU8mMD7quxUma4KGiCksB615R1TTrTp496xKy5X7lYwaXbFoR",
-	"IN6dy1pGd0LC1y+VCXub016pemp+q2B5XKgNUszF4/5dq17m1FQ3gVdIz6t37nmMnYFaioxeGEhnNp+9",
-	"tyl6CDpPm+hzgIuTDjLalJDVn2ZaxQF8GR/HRZpkCqxPutcf4iHHHQV0GD3rJkfZkDXBKeT42YqMM1aT",
-	"0SVgYg1nllqmTNwqNigfoAeETGfawTn4ayar8KP14QPMH95mFWwohUDA3Y42hgdn4+gsFgfK+l7gt7Gy",
-	"tC04RwflcFMogqfA0LOGPdW5Z11IWu48mI6WBnHKk1vcVV/SHurvrG7ZJCMkWKU4nkZqTPVDvJC+sIId",
-	"WMhHyw11Rk2L/cbLuakcewRETVe12obiwbdT3EcX895p+MavpMfm12Cn2snNgwozJ7qWRq0q5fXOTJ+d",
-	"b6VRX8F3WCVT8lBM3NCTH/KVk6dSPIYC1JO9VpwaEJgPuD+66wRbhYY1sjp/II+pv0IQbeGNsVpFEztF",
-	"MeBCPGKgcIZTdckpm6IoCsUfersySlVsmoGydGKrjSS3LTpa0Z1bKzgN+X6KWrEBbsiJnOgYTR1yoPLv",
-	"xMuFeLUQ1omPc6qzUhtddZ2BKXltnDvIrGrTJjjYmxwbd7ReTZnAH+jSbJGwhgJ2ksdXhGzvu5P29Hw8",
-	"IGSUJjjwklGBVmFK6nqxsRX439O7K31tw+zd8a627OER9tpVK4BiYLuEmSocfP7INnibtOjA2FpdnUpr",
-	"1HAq05m6Pqsnzlky9J53PGxqW7SNKidPhv8IDIa5C1Y67WsbVl7hKCbE8w8q7G31a5zCXNdTLk2KmjI3",
-	"pUgHtaHaJwfosimn853KgrLZ2rq2J7xcQsc+b0FNPq8LthwzUsQ7ibsXng4dRyCVZiFeZlVF9Y0f5jWm",
-	"mg6X9gLJY5IwEvORnQlaYLAx413cym6LEa7VWnEYRLiYQh6s2ZHN+z6eE2j22u2qrIgxrsuUSVK8NzoC",
-	"G3ugyg0N9UpsXmRxk5/DikHWbJeHrwx4z1GnHK6gmRme3nDmAKSOBjwHuBqG7QUB2bDRJjdZAZ20MaWl",
-	"+TuzzG9krUwl3RfYxz1c6iMLkLRWe01RJeoAv+i1u9rACvf9mR9Rp77xWohgiOGCVY4QOTwo6Rs4TjfO",
-	"ev9CXBZw5cbdoya/EowKjXhaUA/xkxmWO8bL/ymVLP1O+F9cEB8vxNqGfSocMkq6KNb/838cqI9fJUsp",
-	"I25Zo178ZAY1WenxxZjMzGq2xQ2OlC0NXZ8hyH9ooOasffcULbfb7UIoDf3op6stCU+pruu+bneoBdmo",
-	"k8n8tD6EJ5Xtf8aYVHvL9c1h9CcAapjHAyMlb6W/aGdAHCFs9YeCnPgx+tI51eSV2AP2VcGO5re02aj6",
-	"iR36xbiya0yOZQX5oIxYy8v+9pevPntWgzvzKkxWsOCkjFafd4PwwwPhOSHQbpk5L7LuCbXgTwVJ6L4n",
-	"e04iNBFVdkEdJhVXeNGm7ufO0PTGQr6ytjRv5+/yNPxngEwM+2ZW4wN8U0s/FxmEcmRX68LiralHERyJ",
-	"8fbl20WpvrHWPhSyItK0SRHo3/XYvjuttDPePOrHvqr8+HaoK7WJTjqhVbLZGe2pyzn6baART9pTgUvq",
-	"CJvcc0VPe9vUath9NXCOyjndolQXTtmD9B76JXe9dXo5pdExxci6ypS+lX9ny9pyhrDzTeh3G1z7a21h",
-	"bOXHeSztk1S/NazwMMY2ZsNFlmD3YNE2gbihsUaQbdbwxn2+I5V4zCjLGM1Squ02VXxdFLqmnnBCj1CH",
-	"YziTfwc+LPp1UjthEdMHEp6ULwoC4TtmlVP/HsbC+fpbjY11Y/WY3kYXPzqhGrAv1nHoAQrGwYKF4flc",
-	"FcxX6jp7KDSBUUpptKxOvQ9f40jBH0vVP0yZD44FirIonb0lTNCNdAuYTrkNyrW2FBPlGanahWevHtQx",
-	"cCVa4EXg5ORcKmE+WrGVfBECjGKs+hJNvqPU2FRK77iBut5uXXLyqOAFjbXmDmtEW/SoeMVJmXDG9r9f",
-	"Gr15UCBnvrYnLBW8LBDsOqvSBb6PnWabIpU0Qiw/nCys0qUw0DBtZmtVrTq148zY8BpfFQ6NJOl5ljbS",
-	"Cb+BE5Oq+Uw7c3AZdo62pbT35PG0mA740GQeTSy1nQkMxCFOtJ2uslOYC5HLyulHNVlDfKu3qlBkGh+9",
-	"kiuat8LusIX6RRP1Fx+DvdBxwabxQxqT0YcvokwtqUn4Lgf5QRhJxu5xjyyPcvNAfTty8yBSXG2bvnQf",
-	"n7s0NsCNQK3epu9SwBx/qeFoTL9V8gyFRHRJ+jBLC+jmVJYddeK90Ga5ru3mweMedNJc6h1qnoCcApZm",
-	"TFyzP8Hk/nnPdhGkWhi+zCN1iUXjDbyyqCqDFXIDJU13GBinJc/uG506qTzf2Ga3F2dFmJZrdbYptJPO",
-	"UpFLS6/YzISFgkBJoF2y8HSO5pvOQTUQzHQe9HRzrlJua4PSgZwVbsH4+EqemdZ2bBvQbGYhxXYx2IfL",
-	"TGeB3W71RkfBS4HcrXXQMjO5pBxmUlVv8gi4ZZ8E4ANQ1b10QUGPayyt9AsIKBs6vBaCGu7wRKNIfDW9",
-	"QqVYFdGsa+33hSrbXEULJRxJhWvY+5g/xfaEfJeLyPnM/v+Sxk3oEoir+bReuYKmfVZ5RYI/SwF6GH9B",
-	"tL/Wu8ZxtRQI1+9HquFQ/bagFtJhz0Ww92KnQrI00a444IRPq4XDUrMvYAR86dI4oh+NrPBhbb3yYQUF",
-	"ygWT8SDrOi6lcs66pAGdR52Hu1nS+3dtAbnGRtSUmEGMWdraE452rJnmt2G7y7q2FfXhUEHypNn9F3hv",
-	"Zlb14ejso6pKDST0+tT2mv9Gy4/zE/ZOcVNCSNVSbG3jwsTOp7hpZ7lgV00jONJu5oRt2t4Wkql2lRZ5",
-	"jxT2VrSkuP4IH2bYYNdkfdQYO9aSm5H2UG4dAf80/dU2H/5Qy6LRyByQnWcthKy97YK1UCYzLddz7dYZ",
-	"nWgqYNnMFbfkHVxX7lHv+T9RM4IeON2L27wVzBk96BM68cXWNBk4jbA+twbVVF/qHYyVmx++/+1J8hAf",
-	"o45X+3mol6y70XAqW4lOq5EnIQ0070kU7+Lu47qTUiv31Je5+iJww8IQfqBih1yVvleqjhpEgd9/sNhi",
-	"lYC0jikb4jGC7lDdOIjPcfXqWRDnpTgxcpvEEtgp7PY+8xlkjAiy85NwzgLDvP2AYJjgvq6CUlwaOZWx",
-	"KWx7BZ/j/QUQyvXgaXyGNrsZD0mLN+cptJQdiSDbIGqCpdVRNvC/I4sOMeLd3LQuF2y2bJdjn7gIQhil",
-	"BMgtHxEq9fa0d03u+Nx7454Yzp9r1tS2aGV0Hr2u9SZ+9POvG8XmNv27o1OSMaL+YE+UoyXX+LJpG+Id",
-	"kBYNNoWhWlMq/vGUgcz83p5e3DBpq6kQY3I0vAjjhBBWAkIU1hFpAmHNK+lMi1xaDu8yIYcuAC3ayhRA",
-	"gMc6aUQ4QXIbgGF7NCudrrv0+4V3M+hvmpuNRaIuDKnT243p+HfJALhYihKAXbYMMFilA8WrfKr8SsF9",
-	"shN0+ADR0icbxh/OIgJ8yjm2D4t509oEaYLH3VuwRYa+bamuLIEWzezm21DqjUdAIqe4Ay3UIrck5gYZ",
-	"LlDVxiHAR0z+PP0T57O1tiTfxfQGJprKKObUH9gwAuDYLv0iUWNlhHUA4UrddIix/mDUCXrrk3GyyEHj",
-	"0wvxBWShgzQhByihrecng6FkteigHUhRybOQOwtkTS2D0kbGZwNyFOCCkfWzVrVWjxBJzz2Q6kgSgns2",
-	"juEn8+XlragZZ9D2aJ3gHLBFK3itKlirncYczV4GrPSa6AqrrQ58e3a79fC0iaaehPJ7SFJBx/wiemNR",
-	"JetEqQft8myyaqaGGDgC8a9lwft9CmPOK9+YVp+V2HzGyyia9ffbHCjttr5cf8Bl6+rTS0n6HTztTeF0",
-	"Ksyf2jx8M5ejAdkQr1fl43Xl5wZk9ZrxZF1Nm9N5QPAH+b5wGAH4XdPHySrBN161pTmQiQ/+FKbE47Pr",
-	"FR6N4TTBqU+PGS2MONwz0tUZ27G04uHQq6Ys1ONiHVscY1EsEo7bDDSWnbWF7gciK+B8DacwMEqGJWa6",
-	"LNIbiPWZ1WOjoAbbLW8ubyUkdvbSIwLRXJQlL8/T4xF879o1KBeaJppJemRhhVr3PC2+rB9krcHL+ps2",
-	"m+VGujVooVqHvW6ieWz05kHVy4MKsl7uz5XTVSFesW/MbABwaxnpxSSUDNFbqJLhdomFCXoSAyttPent",
-	"8nO53P78Hy8//fs/3LAIHdfDs/AeP9oga98XnLyfP57gzJJ/Mp4JMYEoMwnT1GdQ0+50/M//4Rkw0GxK",
-	"EQoWwgW5sBDSbxQkzrq+xSyW5W5RHAUbxqUyLmNyq7ohP3olXh4b8/CvVFczRSoybVZjHlrjmrK/QzPa",
-	"Kb8vFI11mmsQJghueZKJmVjWCU5iTI/MH12vEJeopIb6zTUdJCFinorSU6uguvSlCQ3V7ng+qsY8bw4n",
-	"rTFOc+d9iktNO+pJtt5ly7/LFX8t8MhQE/z8Hy8Xn/B6ACagH+D8pIRr3c8uArb0eiRx2t2a0dj2wl7w",
-	"viEvjGshZiHR/lItP7/vwLBAxCh1Kdr3SK1Ojf9l3ozXt7cDY2PZ+SMTHG0c4BheoqhP0xO15aqHj9J7",
-	"1SHG6ept/Lkih0sGUemK8kEHdY/OUXQKKVVEyE/wrQVA7/oc1Kir3EasJN2RmnTSgwHHBQozml6s85Pb",
-	"aQQjCaZpCqcZnkisCm8VTj66YAqi35s3+l139ZOT6JRoCx7iu+a+KmgfIu9aOqcfZU0iph1O1AfT/1xS",
-	"CaCC4gYavQ96M5Wq5ZmdGLCec2lJvKyrnAP0eXqEw4E3ZIV/wgi8bdymF5zHit4ECZ5u/3MRoehJ26NZ",
-	"jaiMEgJ9+5W5O/32evIbFV9eQFZdd1sL5ulrGTXaCmooxlpk1bbxsvYJBucEok1UPXCLRBWksFNwRhbq",
-	"BHxNXL7TKKjFAhzfB41SB3ku4sqQGzW5JK9PDtXbL5/M4ZZNoy0uA3KBsS+DgeQ2xXAfvVGgJBO1kpVH",
-	"bPeNdC/EnzuFfRCW62YCh4kGWykWNM/v76M7hMQj1G87M4fFVMcGbWcWxzKb/KhUtTpwee6DkmYR5+L2",
-	"xe1rcfjdRLTOR1tzJXMvX7wS/xZ96JcvXot/i/Or6lr8ZmMPB9vaIr+d9ozntJXBInVffCxUXlsPobaW",
-	"g3uyAVbEJ7gcD15YfHxGcJjDKCpdfZ4K29Vp3WdtXoj9UnljkDvVo8/v1jh1AMBTM3wpbcgH9pgJwEDk",
-	"BbUCazolHu/4Kew0tpJ0iMBiHjUbke9+WVJWjt5bmm5vNj14cgy6iNqTO1+v0BzsEaC7HFKqm3WhzKNu",
-	"1jPqPOLsXy30gFuWhpEixDxCad2sF8Jv9tbWUTMEZ+2xNUGhXpNa+LfWLYhRNdW9p0UlbP144MWTUDlv",
-	"zUceJOCF+ILKEbsiWyv52OV/0r7fa/sxFy/t8y3MiNNVTm/DdQSmeNEoxnKX5Ab69iQkQDpkBNNU537i",
-	"kbHXu6mXarOKHxaatn2iBd5KXatqAFp+bBCbFW8xs1+rUNn2MHHkUEqZIqnTdm+NnJaspvz8tfhHERWa",
-	"a10KkSGjn4l0PQVAFk2xwvAOXRbAm0LorVTRPQHX/vkh2wR5n1aEE6aWjwbOpXgpg0E/HN6jcpXe9OrO",
-	"ZMJjd2D1gcSnX+IyL26M1f58PcI/iC0PUDupMi+Zyp3XpInr7CJWl/b7E4eRHSq6ru0JCXf0DjHYc53M",
-	"b25f3L7852i+vnzxz+IfIfP72xYDGc5n+OptJkHCjCgd6cHW1QvxR4vF22sES9MGvIK7DluUS5iwj8p5",
-	"lT6IuymakntZb4G4pKlrASZYl4VgAR+hpoPb7eMr0BGLV3cCFA7IDP3N0JVaYc6WxVQD27/TfGjNRt1B",
-	"yhfQJdqkLxwQO6kNdXL6xvGJXpz7qRVGnYbdCzeB+nYAhw0yM7gOhTGzQl7kjOlwxVAgRPMqIB9XPI3H",
-	"og0zEat+WouMzvJ+YnefyqKc9mPqF0y5XGh3OgLqflXCJlbQNqTM5lzUytAesBC3cYgv78VawSZBUYTX",
-	"hRUnOwGqzWxdCQkAVGtZ1eeJB+v0A/Pfo6+5Oo61EmNvqZA1OKx7e/KJ2OWeOltdiM7ZEcWV9gw1Fovf",
-	"/MHWh4m+1BVULq5bTdQSWSe4sOZpKo57iYsHyMjqmiibLkn4uxUWWAxYXPjcyPqbhIV2dVf9dm6iMsrK",
-	"cADDdmFJDtK/U5jhUdUiWHsnPEA6CtwNHTOVfWPmEKNHIRbgCX4wNizPcMTHn+IMGqiHMPHXoOr6+olG",
-	"m7N9YlZzuMQk7klftGvRpznJ5gII2aKjmns7t90RNKGtdIwdhm8bUypim0kZMfQkEycjk8rodZ4MAcj7",
-	"pGM3RfiQGZQ+nXyW3bJ3LPJDzMM4o9TXuGzgWyWbR44ZLB32raHJ4nTQG1mLR1k32C/3R2kqVX/kxR60",
-	"GnDuR5M6/vJS/OOQY3H1cqo3s3o98cqHyfd8mHjPv49OD/QHPUuKu8gUc/Aknt62PtKaPNZ9XBQVs9Xu",
-	"8BYyx0+AH5uWZUr197Kuv9/e3P3l+nd+vmwQkR7TZW0ZYoeVYxAVw1RcCmNoLx6MPRk0gh8VVwV35WlY",
-	"gf30Urm0Y3uPLSyIVya8yXYt2yeza6SrtDQC3CggRE1DNQDQmZB2T84GMK4rPIieoa951h1tVsRBxXvF",
-	"1qz8xhEZJoOkv7c9MS8FagHBCYqk2hv2Hp5uxc9pbkpnNvtklItEy5NOf/U+OBmH5XQ1iSMVnjXCIvHG",
-	"NiZgzS6Hb44G+mSuHtfUrInXbXtJplmdgRQIQkAVnZRmNXskBdKabtl1fuzESO6gEjUP6WKE6el5PtiJ",
-	"bwIfs52zQTZNEQrMQ9CT+I5mdC5+Jc9vmgIiktFcpVAuwYEADeI2elHrB1WfMYBJxRmVPFNJzuTYOQTs",
-	"ABcGdcFExuTnwAbAtoeJ5Zbtq9TmcllB88nfl/jDq/YHtqKGJpgB0uCSieB5Q+q/Vt7fZyJrxELWrkJw",
-	"DUxpRhv2Hg6iWu3aHO5Rasx5frkEbPn26MqrRomeFAPqFE/AJ0PuFfbaPk8LppCI6jopsK06KbfMNLjG",
-	"LuEtlglj2NhlMsWtUcta7fCPaxw6/hLvuUyAzMpUS8ijM3/BRBcXRxilblBtBrCUmI9SXmNCKID4SwNK",
-	"5VhLY6BNAgNtBXZe7VZXNFS7hYK10BlzRz1gOaNBzakwzxBFQhAmgv7QfkYnzVN39iyqGMOF0nWbRJTO",
-	"6eiXN0EkLMODhQL3QtmeLxVQUI+KKUa9V+t85BXJduPW2ex13VbdpKnFyHRGH8a0Emq2IS55W1AABmEh",
-	"lv6o/KokcM1mL5R0tYYJl+FiaUfa+BO2ORPg1xBrcUGBtEIPEOxj7MrLwWB7UL587wJwCFHDYwh4p7Ec",
-	"L08fB93ekVqhDJGISrISJgOmxCEBROzVJCbWBDB0MLQV2iVBseWPgvPX1qmN5LLTf2a3DuwZDbBBiF+3",
-	"FYAjGFe4kmc/7GWNG39FwHOFhQz5zgjJ0j0zubney7rGwktP0IVd4RzrzrjSl3F8eTv9jD6+nnPxZ3Mu",
-	"/nzGxV4ejjWPkXMJs/7y9gaHjePBB7V3KIjIDywG/h/sSdQI3Q8RS8hHBFvJM/QBnlLBsVcqgUylKthe",
-	"IzDX/FzXnCbpuJV1jVg+YEgE21bETwuBYmAwCtzYc0w3Q0AP7XC+TntUPNqKDyFeuNSteLQesdk6jyXW",
-	"hwlPindcZfQvDkTRh9FpVVgnJ3Gv06zSmJ7AREzLmB98Me15anojL4ngSMiJob3stZCiGAI4xtZO781F",
-	"dKkRiyIqISwb8rnzNdpOFznrX9l+uVSP6dijor/pA+icA1ecq3xklNHmkOQuA6uBfXdHuEDAz0xE9iG9",
-	"HsL2kZt1hi/RS2ZCuUkHaBSUEhTd3taVX13vcP1DvO5PR855u4gH0+KDFQ1Lrk0TsPYHImxxIZCuUP9N",
-	"TTdmD/axkBGVgO54R45JZ5ZPGTAWOQO20WRJw0mID8kCsw771BckWW6nfICut3mOdpzsP9pHVcTSHXkH",
-	"Eg7/gHE4giy7y2xc6b2kBhDNuK0GmGngjitT+fRmw81gFIURJM3GLN6no7xO1ZsOyB7z3EUqGll98naA",
-	"JgeoNwTpoI/lXsnqAoexjxAHPeRzFqdMaley1rsUIBcGO3qIveEhnyx4DYuMiVz1mUHGILqmgnkFu4pm",
-	"PHN2AagfwnD6O3GhduI8405BQNMPoVx+tG/iSDguNMqrjt3hR1tXP+rokIxEbnJoYeRIVLL+ATLa87IP",
-	"87jEcsNiW/H+6XjJOyEgHyTj0K6jV9xBrAKI2tG2h5eT2nY8wPSsDnZ/4Ls2nna7x3KbsExMX6DkM/QP",
-	"GKNElYNRpj5s9JMGdCEmGQmUprk73v5U8GKzySGjC1MqKp+S+55Y/7HhqsWGxba1+M1cTdVD/mD3sgyr",
-	"Wh90KDHL1MpjdKiTijJWOLXs5aY7YZRyJSvZGddo3KTj8+bcmX/a23hqeR495joWU+u2AJcPEeMnHBmI",
-	"LbYsQT2KID4vb41XvzQ8zcupzcQDkbk8Y2VaJ5j5oNRx2alicso1ZllL0/4CifrFTaWrpbFhSZYqF5Ek",
-	"sJ0Cu59rjPB7sFPgwgy/mpc2DQqeCwn7XKCBzJ6zw6BbdeKXEO0lBRDXtT3hLLWlv+2kHZ09aD8Zk/Vr",
-	"dXrbGBaVdVvL3XTd+3UtWZOkWDaRiFVGxODY1D7urmh+xQMQgmakkZG5HxB+9zL+/3hUJlUvRoGnroLB",
-	"Ytntdok0a9RqRicqnD/L5JTD7ZdYT80uY0oTDmMhSPX9IUpF+FJjXHZSYDgN88q/uY7vREI/hMjvMW6g",
-	"/QutAokZEg0TugOLBwQhAX6VidgJIOvlBokquqyaKVBNqAtQK0qclAc+RD1Ckdnwey6Tt08MX/ER3t6o",
-	"swVq28Fb1/bsMKd4s9uxrJOyiroUONlwAbcN1O3dCwkNGFW2J4lP2HdkPe4c0IuwB3hIwkLnyK7lCkWi",
-	"RBhGB4IZ1cPiA+KHFDPmyQzgs7cVfTqDjTuZFR8a/7wdCvsaALeXjr4L8CNrVyAejAQE6nqAtA01lUMB",
-	"LQHke3SJeUKXZlpv78TGQ1k3I7LfmBRaaBEFEq3N3GgcPiqOf9GZHH5aH0tG4k6tysVZ8dMSZ8gmkaNd",
-	"QRZDErUUNk30QUwlhnofOI1m7IldNYUeElO5C/2t+jIDJiFqQM3CygePCKp4PnrL6THI+axyG+NlFT9V",
-	"i2BmqJcvyvCQFAW+oL3tvgUmdVdjRNIFQsSDcizCUhpFpzEaHXmkV5kVLcFnrLRBKRiuWn7lkJnekD9l",
-	"A1wl9y39Otq+FC/c0gZIjXMU7Ce+iH3cuamTkmYIi9BndTLaozKrKwGctmVkp7hozn3mr0Frvs/mDKGs",
-	"LdF+SfMUfqomxKO0gOufm14TaAyccVjp1eK/ENomNiWxUvZ/ALF3pgthNnyvhgvTLtCkCcAoCYugJz0z",
-	"GMM7W/NCAdS1KEoRdKohA3zRBvsvwkVOYw02yHpye/aczH/73Q4Ef9vSPU6SPt2kGUnER+PSqVXqPBy9",
-	"S+NUcgeRjHtG8C25LaM2XovUt2iP53wWp4M3v/7gDFkMWOF7cnyxoN2d1VFHY1bEFyeOcul6eVJGwZEn",
-	"ee6QsA1XtkQBzGv6kflLgxp7nSfQ93atpjb09/pqILK1py5xpzd144GTJeFSYkBtMev2s02yJ9KSPmfj",
-	"9Vi3pyOtTN8P7FI7efoiesZz2bKz0z8NwsIrVU1gUFLV965SyBs96GvBm5XeArzEcjgIbAWIR+JZ1KJs",
-	"VRbiEZWuohFxbNzRQghsSrnnpm7WBxmUXx6UCgvR/q7NMnrBxwU4w8fuRTAXy4S72Zh4bWicWYhUTQk/",
-	"dQot4XcqqVxg3HQZvYLlWvkAo5fiZB1VNEC6UzwqR7VSQ2zSOKJyjOnZaruIWEJo5cTMdpBncUhtaSNn",
-	"4nVIcNDpVCRGr8CLCTXPXuSJpneGTm+fPCq32tvGlXt1JyKt6p3RW72RJkzogchP7X+Rnwx7TFT51Kk3",
-	"Y/9T6OdKQi0+YwgNtT+zA8pIJIMThY1q10qcFRBThFyB8pEXcW9XQERwpswNYkmttQv7nuOLzEa9pKqw",
-	"pj7flM6ng3QP/CGO7tEOawb7JN65pgWTO1AkJh9VdQe8Va5l+m79Rfmg/EKcbWN2yuXabyc30WSNGsW6",
-	"9rf8+VrFP9C3Cu+VQnvB2iX2cdL1qSuVfuOCfWtpqimeLpUgKYN0tBBINwAj4KR5gChtj0ggOcQdL5HL",
-	"NbHqaoPgzCtdaB1KQOlMGSaDYHPDJlz8sZbnVdGVrrT/pZG13upSkGK8dH1WrGZBeQk2XjMuy/1qecml",
-	"TqZ9vWCB1n3+hi6wrLxazFB8GAjHqndYdX1FNQKcJs8r6Z/63MvWPw6OL+zRi72ulcHuHkfC78ly571p",
-	"YrvPu5C5PA1FncpHvjteyaSzPlMJfHDSz5IbAk/8UcaDkSOqcV71Ou2bsF1+dpOBEpcvX71+Vcjc1s3B",
-	"zHxzGMcb+Cab75QNC6uX8FUArlX6aKfFowtbehKnM4D/dGoZgeBianakHd3XcQzc4IxlyfiChSrytjUI",
-	"NAqAtkSVA8YaniofekCOgCxn3u9bbfhiJDZ0nk3/ra4VBLMXLRn3EGSXSoBVNxxd8KOTANGL5NVPM73I",
-	"4jku1pP868vYenwbMAH2AIQEckTDuOwGnUP5EW/LZHvUUToZsL9jYw8HGd2Xg97YGilhglxDMdyffvx6",
-	"+RkJdWuzSLE+h1Q/F82n+KE24s+dLXqPTktcwzZwe5Qe+0s93rlrK8dbcjob5mOM+BdXTUinYMjRYUI0",
-	"H+p3TBe0ZZsGOJAwXZxltR8SKJB3kPNOkYmRCrKn7YS3A3BWFsp+RPZIlQ2dIWKBY5IqRMqaSezS+dU5",
-	"2YzePFBAgv6BSOWSfoFGQPoZDPJlhacbGGpwaC8lEJubZaeDe3nZwU2lQIZY1hs/pbUa3iy9x/jGLIAi",
-	"oimWq4+TVvwg/gpfkxXnaFX1Tatu1T6at0+xWkds0mv9+th6VISMhEPFQ+kH1GfAAacR8RFcgZ5LtgAM",
-	"Ap0dBjYpcN24HKa4nggqcM3mbO3K2UbjMG7RtQK7uwh3SG8Vr6IacEYjrtS4rOMhPXS73W6k3racIG0f",
-	"kSJmBfurIECqzsiMtTYJ0OwlD2YV7QE+yPRyFAOROyGsqOzVk58oZegNcsypyE1zYbsMzdhERzs98azM",
-	"BCbaS1XWs1A/lBWXpr8ETV9CTklhgr2Ebg3Upzs1yMvF0x/kAQoRCmnKwgIRNzG99PjSvMWg3hzw6MGy",
-	"9fi8JhgFpbksAKVhY+d0LJneNHBv/zWgnn6/3XILBBuCartlZY/RFDP2RBWU52g2D449hFGdLl8A1Iuj",
-	"KLgsU8vCLP8ShAqpTCBK2NTIUWoi67/wVVWQXrg8u+8Up1fp9tPhoz7sxJagN+NmI+pHIpGdhhEwEiIp",
-	"UOi3ZDGIsJWLkDEUV+bmnRNyaXl8aPoyxmsGuGsXur0xu5hU5TxYytnYbcV6XOwYxpKgthl/D1yj0M12",
-	"XfHhYEaw8r/Wu4ZoqC9AugibaFp3UsbN2evdfjK8T/5WbU+rQ6GkB4AYVWJNiWdEgmrObrv2orZHrytV",
-	"3WM/5dqGPbbFQYh0Yp/yXHgixHGaNkMfpvS9lkc/8YEH+X7ljlNfJV7dY5WY8h0lzZxHxMvnPyPsLe96",
-	"RuUzGYIrNM5Mvbb5/PUFVNVFbofgkKN4nnQVcnFXD0n8Xsg1njNtHyYVagKIKZHwSqh6RmPmtJ9YNNuM",
-	"jo8rxh2Mpt1GvUHNYvKYJWH0nTkyc6HMSBbSYi764F2wNTpC2e6AgehdivtigMiW9iurMuPeLHpGZQaq",
-	"68WNRd8oeSjXApDjbsfXMKIWxJIjRNhpU2r4p+QiXgOpueyUHe5EHxPAHpXBKBqWI89AdlWF1M31eqlU",
-	"+drNPnrqMUuVqqNg+OOt7jwOARqUHAxBBkPIrG4e6b4G2AnTgdTUNqxsE8aKmE9QMYzFPZ3qfuyFWZ8T",
-	"as2ssmYLjyngBEEXZAczC6EkAdE6vtXkhg4Uz+/x1mzDdgZ5GUV7IgCvc6ktZnLLNbaSTiEDxwv5XBbt",
-	"qVa62zdphTo/rJ3r8g4udyeMBvA+XPnnKJt3qaYMx/51Bvnoj/xXRB2aDiQ0hhX0+e3IW5HQMm7do/aq",
-	"WkGXmS9Q2EM4dBd1xD46OtgSmpoCFr3EiemWa1ijli7j7cFPXF4TgF4PbFfkvypTIYxUkE1mPtFG1pSc",
-	"IQQ2ASStcF6mQvXlSwDmn2YurJUPq410qxN7urT7l55VnwUCpPsAbfLaZ1COSWb848zmrYttNYqaef0+",
-	"JOJ/bwc74AvNqlIfVLX8OP3wOv3wYOzmwTZhIYY/pVrAcLLLSm2VDJ6qCX3ne/6kvad8YPA8KOcIJllc",
-	"kgRcyMKfJTjDzqFHQto7RKdxGVizixJykjqsWPL5hOKyVuGkopycrOj1rGLNToZL8YLuuYAOECPko3KY",
-	"U+ELuY5SO79yercvdFsBcXJKD94lyDf4GhArSuczHhzY35noNN4Tt1Mf92ACo/boXpGG3homAl8U33La",
-	"rCPyYlgB+iEPvnhxsIIdk/ASr8ceaAwdNL6+Huiqpv4KtMw7vTEyktLd7ax6bur6XdRbZfxmxsgDPw66",
-	"SMCYcPHtp7pGcx3cIBtuHEC9s7GE4pWah7RXnWoF7EdJTWpzvamu+wNzwc3fv8ig3jZ1GU887X5sC5eJ",
-	"Rsgf1SZYByfLukbis5zjBEOoh7xut9t+O/3N4uYkXVzfva35bvl/aZRn4lZwfK42BRT0tkvGNSajL+DV",
-	"CLwkT9FzTo1BaJ8HsYsPw0MaKkixFpyr6psbQnLOjlQDx0P2hBSNB0XspRPuCsOdgfc9mT8i3fjC98a3",
-	"WPQnn5Wn+P35dcXXpnUETubF7e3L8jtz6Csm99rD26rqDnDzcxcyVobGww8RoZQB5w7y/llwoDsXN2a3",
-	"MuTVZ33a9i+W/10u/3a7/Pzn9scXq+XP//QPc5DLuZn+gzQVwMLPTWIhXzkLi0U7YvMQFdJpbxO5+WT/",
-	"9RnryO2dKTlPrGOaHzBr6esbE64gqnJCd8vJ3SVfD7zAYgSEnl1Zgj8ZIobOSSBVSlYpvTh18Uacy9w8",
-	"wkTwkXWO5hMuxI10UCowUMupYdNYMmtn1RubGS7ut5KvHKzVrshpT5ZnbnMGQKg78XIhXoGv9nFWAQmx",
-	"hzPuxhJk/yc0H++l77HPpxrlDDaHwUTMF6NYQW9lqsFmT/yj9bNypASb02K0T/wa9Xpdg8hUMvxAlybQ",
-	"t6lG37Ue6v8inc7FXiyq9ZizWNDXtkICgSfVzvc6eHOiFyUxKYaSOuVr4echBZYgV59VCF+GPwTxs5rA",
-	"xmbUCpPhDvhrUS+coM7uZF3o2+SvotgAteiwhpjQl8Zh/a45uLX1/vl3OWG8YPJNrlfJnNCvRKGHQRbn",
-	"v9UUo3OMWyiBKbUQ4BY9ii6Y/haAan3IcZtMuUHEGV5trKkyj0afdwNCQ/mzxLbB6dIE8MtA3idy2XRo",
-	"qPbnSp6zEwSIXZLgz4eAtRcoH0OI806yp4xJ2MH+W2DBThtF55AAuW7cLpRgsFZs1eme8De1xwfgUY6v",
-	"YB22T90nnZhfh2orCc4YzhY4/u9bpPdg6+pe1GrXXbp2yNjTk9FtsNkuWhvXUP0uxAur+xuD4LlIrzIs",
-	"LcOgGa+fy1V4iQ8Yr6BZx4Ff2TiUf0zP5XbNN19dlMV9+snTHaLFzTcE+JdCFLP8nB5q5K8CBtnFI/yg",
-	"WIGXp2F6Th8Mk10ADM08DcZhq9+X8FGTHnApKXrEUwQCei1KQ/Y6Rh2qTz5+ddX549tu41MB8wfQdeOu",
-	"PEqPGdZeLSazWEhoOfm4/yaow78BoFivivNjporz5CxHp9aiIHYg8CCOVmuPdbCYXI4vlQKjV+wieonx",
-	"lf+Rbah+PqNfFI+ZtnZaxaERHpetKhbbz0hjxosZs+w5yz2aDW0JB+kR+WVGSjO+SRHTQmOjDOMseME1",
-	"anqZBRJgrnbUPzH23jkA3K/AmDRn/UrzywXQWR5nD+SYYL+nQZbLzcMHN8xxlbsTOXyjbnofh8wv/aMO",
-	"6g017cwBMrds3kbEv6ceNczWVB75VLQndOq+OvyYrUznsW64K4GBajgSyBB/cosVnMuN9CkU5Bei0jtN",
-	"ltT+fNwr4+8T/oI24NPKqnJqqLpfMiO4XCAYDr1AecarNOUXdgH9dbTkI16D5fkPhaIYr3dmicizAMzn",
-	"dtJoH+2pnbVVto7Xzp68cveUF+FoHq8U51zaYNgyhyNjX977Rv2QaHWnS9vkYCsb42RHklXqvJFo44Nr",
-	"UkXDtWM9zuO0GHEBiZTyuPE+H3nRGD0pGnzNfDkrPyXMEQfPzd2/qrN/p8LblLDuz9CDOk/hwoLLuLtD",
-	"XJSpcDyUcBdz0qTFj0Yr8CAf2CNI+hXC9JewQ9AAb4FB4ZSLHhGxyuUHfeQFFvOXGjjKJLEj9SqjaPqj",
-	"CBB4BVuj104OxASIpob8UNuAl03O7l18ZfC0g00uNISXidMIijDYDOQmUxZzfQWAwJryWASDSU5+U4fc",
-	"lBn9HcqO0tSnwGw/UmEu8FFHG3Ng0lTV4VRmDmUKmnOCkWIQeAUBorpKOY9RefLOo4sPads4dXGO76lF",
-	"AJJ0+V1ntgR88L4G1cHB7NWNs20Nv1IDA+6cEUnNu2tiJc/09oRaYZUQV3nS4o/XKkB3NaRc2uCkRz/J",
-	"szvgKa0MiWeemYYOW3yq6dlI3IyVknVIVHUUIxh6MsrIOpwnr0kOgbPH0F5JKGraJAmhpAibhcEys1VW",
-	"Z9fovDvI/xkcb9+W9vJop/PanZRrzAog/3lqgMSu0GMGKKv2KAqIJSWk8SceJ+p6rp9YOzjb1jauHyFK",
-	"xId7WSAlhkYKzjCPmr5DNJGqDPqaP2mqeDx2qz3ju2LGrM2h0SU5l1ZFdVwaUtODaUjRqxRwuohmDdCE",
-	"uGa49v6zqd0LbWo4dSWT5CsVrWo+/kQAjh/h2eURO9XvpUMqYuy1iReqR5ULPIj8Del/qdQVQ9+P0HMG",
-	"ztsCq/zwDhlc21T0IOs6IWkmwl2qr6MtR1trNKyN9znYHgNItzMCtKUyG6Zpof2MFHkO5cNkXhznSk5U",
-	"9J1QANPqpkPJKzpE2fWho3coyL6FJmK92QtJQ4sbAZAKgLVMUuf3oamDPtbKszx3mp/AEUbQxLlyAbOm",
-	"0CgzVmS03zSsdRNythT0f5SoHo5eLQOkkE66rrWEBoizbSqAaFjLOm4TyFHG2f55wRcxtGLDtakYNSIO",
-	"uQaC6QlUKioRP3b3fE35CVCWOXIL+Lz89bkQnrBG3WAKvuGiZQJrx9N9+OB9L1+uN9XdeV309m5vB7LK",
-	"SclHlZym/6U+9bd6m2A7L0+fI6F6wqmnDfKG32PQAevYxFa6sKd0HxxXH/l4te8ckqD5QLlKLLJGJELk",
-	"bRii3swJKl91rUrcWkZp6DaCNxImGmbOHo8F1JjZRnK62VRgU2wm1xjyH77FvNrMEpfFU9t1535pXlmL",
-	"oiZSFkcAPgNnMjOVi7MKIsWxN/JANbjomaZLVYUpneM+qviWxaFJdcNMhkD5chtUilYyX+MtN8qJBpVr",
-	"AqP9n0qmqK+WIhXSnNuwAw1+y8O2cyUtlFnslAOS0POb/VF97VgczR/tUW8IsyzqvDvx17WVrvrrQvw1",
-	"84b87qtv/u2bd998/13869rJzYMK/b/FLfm7L3//3Zs//HXxk/nrRrrf/f67H9/+v/HDeNv4byXPy2jF",
-	"/PVeBFWrgwruLP4KckZfTZAFXv0C6oMgNWhfvRAwWGG3P5mko+7EX9OPf30hfi8xnkT9y7ZWrcxgDCPd",
-	"468+6Lr+KyatfzIZPDFeu6DCXfUY3bnXwpOsWWMwHCFq/aj8i5+G4F2VDLIjMe0KzKFvPerN9SprvGyB",
-	"TyyteaGh4TlRq/l169HVV9Vk1TAjMjC9pbxIvzZLyV0sQfLvsOAd+8e7vRJc03k7G+yaWVlBqdZM8+Ag",
-	"p5C5Xq2QepxQaz0arb5sw5c38ab8m1Y79UPLVvhr2EIt/+Mk3l5dTbtpbavd1LL3U3zDqH4qe5oOijOP",
-	"HIEhvb1ZjLEdfGvtw1fy/EMt53ZXJIrYNRsES+VTuYV+TZGwlpN1Wgb9gkb55S1TKpGGwsbPByPpR07u",
-	"iSwrf+ytkDUESYRRKuO6AsXhBx01MbczTD3WPqT41ATu9rs+5m4qKKODq0OSRoyswro+yz1wPLAWUYGL",
-	"/qJqb5R6HevnWoL9e2zy94jPtFZ7dNOeSqvdSy536Ocbr/im0A40cmL8ty4uenRLugru0wkE04Pt9Ef5",
-	"oH60D+qJm2l6YQnDLj4A93t/1I4rlUylmp/c3kZhIgL9e0oRNXE9KfVhU7dbkjsyZZF7pAfOG/8kPqYb",
-	"ovD+ZDoJbAmIpYQ5jx1ATqzte7DtPv5U7G3j8ItgakF7u6q9+mm6qqzlWtUjoL0P6gxN4dYBTHV0DpTz",
-	"1nyEeKJMycAVhp74zrzhb019xilJAIU60QJ8sDJGZ+tS3SpMqrGVIjZAlXSFQCoAuxWPto5rQO36a/u+",
-	"20qZlq3bWxGPka1yqlOzAu+Tb3SzuMHbJFsoDuB6GSK8Rlo87oj6o5K+carK1EL9rRO1papWcrTxoTEX",
-	"RMWE76K0i07a4ejFXhXIzPmWajw1EDZli3BohD5JjYzTdRq+2IeuNWrnZQTI7Y+KwxWcq43iXQAqkM3N",
-	"zgZWGINUKEJKF0IecBIUKgLxs9VabeIP/NfJLhqtFKvpdrU0q/8EvtRjE1aSyOEu4yWQ2yPuN8w9+L09",
-	"mXgC5009IPnssWBES7EQh8cPxcZWWGGw2VuQfsRYnI4LBPzw1/dFvChd/Z8xr/igrX7P0lBiWwaEkMBs",
-	"uOtQ3SN0AyK/g8VTCC89aTdDhCf39VQ3JJRpGrsbrIsWRILfLmlp+3+ZAgAXFW3abZoD0USvDlOd6/7X",
-	"mhlfjK7S6nicX4TwnHioe/Cro3Kr0DhzreVh+Fk6G1cnyXc/A1dsC95FZ7N/yOnnYYFMruNI+F+TzR/b",
-	"hJXdrpKDVWC5Sd4kl+09HFfNk6Ifutc9dzGQkuDx7XPQ3jvr5HnXHA7SXQecwjuXRpPuMkTHKiHmz6PP",
-	"7JRoPFOj1xr4LKAYdIpOf47eSejxWJgc78TPn9upr7rn/Jz2EGL4fJLfc4UT4xJbJj6KfQH7pExcjp1e",
-	"H/LzknbJpi6N/c/7c6EnL59bqealEw/AMjeM9ttHRVyPp0S8BsZsamNbxOusaR0JuIwQhf8XtulRMCGZ",
-	"8+kOqVUP4Xh0lxOO+itzv56knrg0MZhoQmhG3QmnYBAD5whLKveqRuRgUasdff9ejAYYcvQDTYa8GPP6",
-	"/uh0v0kBml+jDzCFS4dmIMxfKkOK8oGv2F/CBdYt4f0XvepEJJIYxf/+wN2F3Lb5Th7UD4SZMIWd9ZT9",
-	"+LsME7rAaVxQfd2LFy9uSi1iBZB0KmhxKQAxAaqVfRl1ylGnC++YbzY4As5n9AqOyiRMeyi+viDnumrM",
-	"e7VxKvCXpiGNtvvARcOMFo6D7j7WmvCdeh++blPnPB2HawxSdPbwjAG5yRjbmI2q0mLoLnTXJVHxVnOb",
-	"Qj6AbCPYYiW2GiQl9WQwVliZaTD0rY2RIhc4kRPiGQyMnR3LVxXGWYgmOqp/p47WBeSUi0KGEiHdDhom",
-	"qIpNG/F7s6ux0O8/jeDlw4AYM2Xkz+plLKkqTO/34+FtF/x1dZVtaMkv5/dHZd61ZQoXL5A8ojGI5Dnk",
-	"MBUfPMa6ZcjWTfVNisA7bMQ2ER2SEmD8tmoGAlGK0g4dpiLzVDy33Ude9A6q7gam0Os42A62HXrijRow",
-	"ikhKwEyexKxPLw6SSnQnrMecG2cKNvPVs0WjjYEzTjHZ1hTBhVrcpKp+WAF6N5IUnE9WaOM2SPhTczLZ",
-	"lB1LlpG31sDmSAmrpGGpimyfLKSw3Fm+4jj1GTMWUfz2nYArcqFI6v/o5a90y2sJRe6bqSt46Y/G1xud",
-	"r7mu1NR0XYtnOOgbfFL6bboHdmmvti+dmgsvVJrXnDGWsdGhwwNwkkWwPQ3bbW7Cro85nb9v4lfY+HNT",
-	"KgMrqTgWQzmVhGHfJc8bN58OZvLrvW3M1XCJxr0E+BC4DPT2eUJH8grtHDKn1EYl1qLhi38AQIFMqMX4",
-	"kHt10J488SGZ9WG7emRPPGPFpnFOGawHOzbg8wBg1ik6drLy0yrgR8Sn1586FCMrq9XjxHBnNOonXzy3",
-	"FcfnSia7P0zFxP8Q2AtBHY7KydA4tdpMJWVZMQO+DuPYXcyJ4TJJG4Pkq6WNo8XImyfLP00LyHFpD1FV",
-	"Nh8xm7ZLkiNfanBizIwnIt+naiOk/CLmLcu/GyTemczjFZJSZGolrFjGOsUyTaoETlbR3ilERY5iJjAm",
-	"jyRROyi2hbzNYZEoy2adiW/wtm8w58umP6/QpxbOjWvEqb8CWWmRjnQsMjyLV7QsCk/AFerLymhCWSK7",
-	"3+VaXDrFiXEYI3bwHv5eqMMxnCGPiv0O3VDUBISg/kIOnY1dI12lpRGAa+5TY2geizadbqJ2QssSceGR",
-	"QvMWZpk81KXMr3PpidT8N7AmTSY77iyRk+4MV++cPO75u7VCPAw8t74d5oEh7joPJuQDiz2fAzsqe0QH",
-	"c5pFh8r0mkFHd2UHM7/8U+7UrL1HnEXx7ToVT7fLVz//5Xb5+c93f7ldvsYf2WKnOY9iMGheTZHyozJP",
-	"H+BRbh602Y0zURC2GFwJ0N+5PnPI7TS9ELGTWrx8ZQbdVv9N+QmjhDbTePFypx8Hw6V3mDlM4N77mzWK",
-	"gfObtu1Kjb5RgPsUZXNA/eDwXnWQDyu1RSbr1ywOKpDyoY2xsT74K9Aur67BuiSDbgqQedeqpr7YHm8B",
-	"Dfz2xe3LxVgvbeYKoBdJCZ1EdavMnYg3iX97Kf5x/BVvX7yegJ6PWn7WS3IJ3LJRWUvDw5zLVDZWDIxI",
-	"pxJ1DWXturm5Qne1KtYF5kokAFIGFOVcZJ5BEqiLO1kYmJOQ5ixOuq6RQXx6tHYjXXE0bW17iHcOBEYO",
-	"DU6Tgz/JAyzV940DvE93S/aqrlaFQB0fkqOlmsGHV2iyRAEoY+Zp35eRe9FB08sZctpJ3ZIeXQMwfcY4",
-	"6vVBTBw0PHhlzQjuCqACU/G9DmmsqSSuZwnOki1jw4rmmM+w5SR56lp8PuHzZDD4n9nS6CJS+gj6eCk6",
-	"jGvsE9xRKwWAXDqc2GkvDyUZq629GntJBR7wHX9tBbI9IUMn7X6wj5MJN3ivfg5seps3kFSyCNqppLNT",
-	"EfIcNLeJ/Vlz6nfnlKVyHjE8q/iOlMuYwbyYrIJpuojKT6FLA3f8ZEksR4ietI04Zy7rSSgqWk9Xe6f9",
-	"efL+mC24182Jt2kGZqxbkVa+AykyaofkUzoRsPJQWOOHFZEfYrXOQFiStdd51HSt/SudBkTmOayS6b9I",
-	"3zyDqhVtkLMC6fV8s9lDG9JTNTNxfw6Z7VIv1OUjp9/Zeq/XXNtOwqE7yDPAH8bNYpSqauV9IQX9axxx",
-	"QNl4ITIZK2zqufaff0aN7PFkNuSpH6PHiFv+R/vGcoG0LzrEDFQ9Fw83wBnaSpf0bxx9wm+FsWCoCV95",
-	"DzgoKT8ft956vHhyuo02qpImWLzPt9ieKZEfdtmzTUJvmB7UGifs+hN8RKEnImOZjh1HX8SLKMFaBlco",
-	"TyQLLDA6WCsdc0bNSwrTvdjE8Cz2ayxOKsS6odrQGkUYak9JuKSRpiqoa1FP7JyhOrk8urH5fFNLjiKS",
-	"d7CBwhVOUyhBhkZDbRBYLrRRFcB0KSBaSqQ39VwvZ21PmSC2x3F2RBIfNhiY+X2mZbDi6yLQxIduQYS3",
-	"6r1iHt3oAjSOM5YhtzcZOiTadtMvbuoaQY6ukjVnathozsl6uyqIOlCxBiviNfE8iI9AMuzJRLszN22R",
-	"6b4bXqIE1uHoSZJCanydlpuPL/AOHsRKS21PVIc7ehe6DJyF1ZM6jjDJnF55TJrYFPpsiLEnIuRsJF+Q",
-	"uZFuHFnnCehh0IN8VX7psj7eGMf+54M6dqCrUkWhNgnEilU+HZyyggVI9Khc0G5u/14LM1aglqExIyRs",
-	"sGDedizO9rPtVKxi7IGHapJi8z/0/WNneL6cqI4Tfqz2wm5Z5Ni2uHd44wzGR1f1Sj01WypbYFlIi1o5",
-	"+4jp7pqYauHsArawu24XYmY0/d8R/ywBDhBvOEr4mE4ollDP7XzvG4yTw/LrM9UP3MWz3ElDybRpOhgH",
-	"/0ay4XjIH85hdB1huI2+Tl0PwByD3alojExklbayngwQFh0kv9o6pWYVWUa7cs5L/9Koho1eWOyUW7Rs",
-	"zGCc3gOAE1BjZiBmSkTIA3FYHaau33+LD68KyzcPOXEEmaJdLx5ZrtDwzG0vmt08OPp2b7W6QV+c3Wz+",
-	"ke19hZ/4Yms+pR7omRg6L6+UMndFmSNurGtxkrA9ROWQhX1kn1zisV0n/+jvjZzpDa4ZsHVmsHDI2WdZ",
-	"jhp/fRY6eFVvi3XHoyeqkps9nGDxKL2W+P7kkwKJZicnTHKYX+fVYsA+YbyQgkQu3/zVPHrOVjrpFSfI",
-	"IOMEPs0R/hUd2yserV3XSGTzzH6tAddC6g0T333xx99nN1dGg6fxsiYZAwxPaDW2FeSb49Ur+AU6yoJv",
-	"m8zyxwlUXbuOfzvsFOPaM70A1rwFWDRHZ3cOgbSH9jdWc5fngNtVdgugItUSSkjvRHpmICjxE8QCnZJV",
-	"NGWwYLBrw7TvUKkgdV1uV6wsvQKWbC041jxVF4m74cNkdhEoG67PGuC9UAeIVF4I+WNbnRkQivQdBEq3",
-	"LrGe3hSov0alarQNNJp/38mDGkobatcsJjlNoiv0YTEhsCB+H00YV9y0t4QGXG1SqNVIpPUqBmv8NN0m",
-	"P2qROhNpxQu7NCFffnByxWJqb8SjmtMMUEQTcU1davEI6n2hX1i9DytdlTB+IKoSj7Eu5T/Sld8hErSB",
-	"jJmCRMIlIEanCey4p70zhS6csohAzdgF00yvmO83srSFKk/8cM4JgYLyocN0eSDsKzThC4Im4XOg83G9",
-	"4H5sw2mmhyhatAAin/BQaMsfvKoflZ9qfxe5Ja949HSkdfBYPiTcCi4FDKEP6ZRmZWRxJhnLgyMcoEUW",
-	"QmY4A+z6jidDJjEBeg/Eyd9ahIFEKG0aaDkt/mEhUQZv3jpRQ7UZDyzOiMWTLJuy2OoZX5dsyykoVVfi",
-	"dgUaJox6tF7lLJxBDPFES2ovq3RepzjRdQCMdsRpeIs8RSMdfG/TSXC5xGMtFH374bJZIpVERknq2kWd",
-	"DjxT6s2D+6wmZ80SbE7va/xrphjoJaEnJYH4vk3pWLOyUo9a8jh1uc0sX5Op8iVRNE3jahvvJoovLgs9",
-	"hLtkoF04WHKDkKDhZHNEMVev8kkrlpyok9LDV/OoJ3ypK7/EMl96OSf5gPXL17e3hLJzUIAc25iEMjNh",
-	"Uh9tLYOudTg/JRORZnxBMpOH2RWH3kPSSqRJoPksiydvP+Bjph+/JOrX/Mp0W3Y42eCbxZlfqSmcq8ku",
-	"7K/tgzoCskrmOq/tbiGUk15VCbhGEZBvv5vn9fVuniKgDr7oE4JQz4JrH8Fpf6s2Sh8DmxVl6W1OmJM+",
-	"ptjd9EoSvlY+08yjL0+6q7Y7kdCgjtbr0DuTLt0NHuWjD11OyBLDEC+PbdB6uC3Fi3ROI4Fbd/83ja74",
-	"jMsv/G1ru/vI57fqAGHjUBZPNPGoIpbWbTECifA2JY9KnfQ7qY0PI4jXqSo8usnRSRHBdpDGchyQMN2i",
-	"YVBZ6E3+mc2D7rCYdkbadEY4Fl5SVWUcYeobmgfROSue7ms7wx3Ly/OutuGqWs02GE5jJ5ielpFeMQ1j",
-	"vFIpP/z78r5wjUnwTpdZSEAG3Do15F0G+5RaVjJyORQ+JRyZQVnMeAY8yS7PGXclrztx0SZYhOSw4HAW",
-	"fbN4JCTcX+QZ7DnX5qWEIHWsOynTlNhknYWy+d3yX+uyQk3zxnkq923eDwQoXitIp3h5wOqWCQqvtqGL",
-	"B5/muzM3/Jz75qCekgGCxk02hHDaQypG5Es64YQNap5uKybgK2J0kT6EXXrfYRPugj0njQoX3SxuHpQ6",
-	"8sj3zMtG7/MJ1PoJSuQyURMWwp9sXSuzELWS0GpqnajkQe5Ycjt2VCy3QCZYTqF+FTUIYsMRIQAVRn84",
-	"MgHofd+wB9Lb+JYV/NfNDH/8GNWjJZSvHmY1GiFEOSDWZ7hMYy2JROpCEeRRgYpcn6HSz+lj/E3+ZMLe",
-	"KVmJWupKSKwS1uGFuATTpqyBETXYqsgcG+WAoPaGKNo/mSh52ojfid/AheKfhP/FBfHxb8Vv/p83//JH",
-	"8fL29u7V7e1nC/HJi49f/PNvF2Jto3VMzfhKuuiY/c//cciktVjmIWT4ySCbrTWKIzLDQRKUN1shgCOa",
-	"lu98Nch1ltpF403ZJH2toIh0hI7qJaczcQbZ91ifIS50aIhjh9aFOOfsdrsQFAbDsN/z3+8yfQAvu+jM",
-	"dXe8rJaM0pUQTJlaIemoWB16TenIT1C3UZDjgvWZfInFNJNHa2MUVnBajz/A6cRvxqZ+IofXPJdpRvye",
-	"Lhzlv3qbmr5mHzPn1W4CJsG/yKDiMy4s4jTFCLwJaSIApozqWT6oZfRduFneyLouWUZZAj/+9GotAVQJ",
-	"FRyH1IoSrEU0AuB6iNscRAhAAaK6Q6LvcxSeWhsVlWb/gPSyy2+Mv1Vqo8uQxdXK2LAiNvHONMXzdJkK",
-	"SIBZZomjZO+zl6ZatbSvea6lAdAyYMRgv6hNHNyc4ulv6Btpidtqklcc4xeedNqa2bJT0/XpZYwFLuj3",
-	"YYkdDz+zWA+wHa/Ky2effnJVYICCH7kScpCWr8W4LcW2VzKUaM1boh6IRbYMUDqzllVYVp9SDPfiNspg",
-	"0l7Euo2Xdt/t9QRQij7IJLC/p8ldI8hpWWovMVbylOe9yswdPnQg8H3ATQAG7YpyQX2x4esPAaPXg8rl",
-	"yD/HelcBKLRQGk+U8j6xY0EZLgYeEqdY6triWdn5jPZ0euRE3z6vIV0ZWYfz5Id8wFR6kbCDqhm4egmB",
-	"HwsHEoJAsCloJ41iaj2gPU8+KANcjTcjEdr/VZn7kxwvLUdaObDa48ZZ9MgOsjiLtpXzojt1WsA/u7HE",
-	"MD8oDShv1Cckav/cVvREpys+ExpD/Z3YOWnCErQLIdBTShcVxj2Y5cvKngxeFP3BsETmgc719wIhCZfx",
-	"PnBZ98OfjFdhCQCg8cN7YIHyesdcKvxJHvsjAbaDe/FoNT7y/idT6WppLIzDhYVIv6IOjL97MiyWeKda",
-	"bwOOHEBL+mNrr15kvbEQTmmDpec0MNi72qv+4PKOvv/JkHgso9wsscwZ3q+tWl2IZtX+dg9m9RJ8KugL",
-	"/U1qB+4jroAiw+DBb2kukRTWgPCnTiHfQQknonxqLjWV2FlhDdU6AG4Ieq1wG2S9guPvxPluJfZ7OtHu",
-	"euSAUQB8kGfcsWhhLbK76BRICMSrfZssRILPC1OxY/eB6MHZFhC1edwELFejl7b5lPLaK9bNr0UjnA6a",
-	"NBedHUtV1J3tSdDVsD8zTuiSGp3SHiQtEzdg/PNJHiFqAqmN3s7q/J7Ni4u9Bd2x29D7gNzOKLbwKNpI",
-	"N3T+oXWVNmPrt3T2DfVcw9agkYOosusN+mEilMf4+TuJ37prz85zOie04+VV7+oJHtHgGubsFDF+AX+5",
-	"GligQ+rq0VTIMcNnM3IiaI9+6Aq1NAx++M/t70N3fsLyfklXgi/PA2Cgvk2qqRtkxo2iKqwCsnX1BKzZ",
-	"xoQv8cF/L7BgP7VPMR8Tw4K2+Z2Fv27VqbeN2/R8tpRggNOAUzPBsWVZ7/7wxfLV60/T2Yt9sSyFj9WF",
-	"YtaT1KkmJY2Gak9Ic8e5WFJTFq3EEjPTUKq+TGOPRvkSzO+euv95Em9DuglNTbtmRSKRTDvL0B+VRaGM",
-	"FDQXr569C0GHTJQywBJardXkr7AtxPGZnXsV5urLVkcUUu1HuXmAmv/owIQWTAUzrp3UEj72EoFyDJf+",
-	"18N+P8pebraznk+Aeb8MhaAT2YVEp7EV5viNNegV+Q/HRvpkUtGxggpo8fCYtMk9IK5R99jf78FiTiYA",
-	"Fl9U+lFXaLJO8zmjQjhy5sMtOdHGilpSFz8ZxNPuO4X0dF4CHmosK1XLcwkMIZqrshYbeVCiOWJOSntM",
-	"t3S2BijgjjZ2E6cKR9CeC8OS/xUnQPN4AMqPP+2VqqcK5WUF2uW42MEOVi2LalfGk8yU9hcPqwHk135E",
-	"5jvzkb1UEu5UX4DN7JOMmD+1d3sDJIZcD3NPE1wxyjpqoxe1nFF51EY6eRqsCaP4fYXw/x2QklLxOYBF",
-	"QXqOyimONWqJe3Hbi5AR1Es2S2ahnlxojTvM00KoATDmMgsCxWGouh+x1qKM9YaCffm0jycO5YmYKhP8",
-	"awD5neyUXWCjfBCckxltoACy4QmjuRpBb4VJ9iqISm9h74f63HJHu8b0ShMwcrOJe1psbV1ndgJ6YNyq",
-	"0JKIqwomEAWncBPzzGbzEVxQT0/fIU9FfMlATjftLmsXtr/zCxrwK5rYDacGk3/GEUPA+nzkU+YC8f+2",
-	"1m0ohEc9nx5dvd5hTz2hmFItUcP34wXjPVT5FToQoRN2wEFJg9txFbXJrMfM2mdqlR3RoaAr56xL8HhY",
-	"gEOzCcUqUPsSJ6IukTsc1KqPqTNfdrvvxroEBAvaeZfOk3uLNZjWkuA5e+RO2DPk0wnUJe7wAdxKrqLa",
-	"bpc4Xx6cyvoI9l40reUDUFBAJI2vzMC9d6VMBHQ+gdsrU1HlKOOs7O2pn4k2CP8QTkiAcXSq0hu0R9dO",
-	"V1h1VgEkROrLYJ30VO8zVzOk2pk4sMICfPMVs61T6NypjXVVVKlt35Ku2twkINVonwmkXWM+8ou2+WBt",
-	"bYhfWKu9hoKvC1aRz18tepwSXyz/u1z+7Xb5+c/tjy9Wy5//iSWWeNuYUmzOzAnMmV8hKldQte+I7mso",
-	"7t4eVKbHBqwAVfW79ZFBt9v7/l+Mavad2jQ8NG7uiYMUTnQW5YMXP377rk3GWiOOtdRG7EM45kToxQxU",
-	"lVPezwUIlU3YW0dNTqMAlvnCAcdZfjL/4qr6VhvmbF2fV2yxMXZZBIEZId+moje218F/yeWoqpUuICwD",
-	"oyKPYPErt+bVLAoWuLwXrSMIg6YflUn5PSBW2WOk/tlkkNI8MFkHk4z9ncpU9bl6xghJln/CUeViAnzz",
-	"XYfKsl9NiL6jkxMjE4M2tA3WircLnqtiSJ5KQvhHFfa2Yos8a4vwF1QecO6sck7BxjdplTu9QVLu6R5Y",
-	"/IvfNg+CmV7xG6Cpxb8h89ZvOwc6lsZT/jLLGSwedzjG98qtHhctuUrWoYi/tlMiXuBp5CBw8QxGf06p",
-	"yhcs0jFWD2rFuVBwsHm7zNf5BAVhx7oLAp2U5iwOdjrwZJF+pNZmjl+XdBTb/p/E5todSMBGWfiOJbY0",
-	"nBoqeSGv8L6jIqBcVwfCbpJUwPMsqIEOADPXXO6pSiF3/sQlwz8RszID2+wbWc+ZqxHoZgQyIsUDE7cg",
-	"oU7PSctMolfa+LBBntA38pSVL/Qjkm6huooEo7DOub77TnEjYcqlDhNtFsJifeuT8Ms+uf380ytNaPSi",
-	"pfn7walHrU7cAT5zj9Gd+M64Dg/C3BumyM/Aji0BjF8ariRlOIAFvtiV6XiCQBWbVa1XhAwKUAxx+cEh",
-	"6osIqInoaniwhJLqzibCryUe5VbUyyUYSEiZ6GleU+VV4WFazK6u4DvW+kyV6hKqjp24sEYHdvccM+zv",
-	"7IBMKLuiCbLPK1MxzJSvPnuOD1nEO835rkntu1d9jDKCTjR/EEYnc6A9KKjvRuhdhnumvprZhS61geFo",
-	"a3WleZam4wvjT5xB1dLpTYy480m0vd7tJ96kxpDKhCt73L09GoWt1G7yNvsTXE6sUper+KhcpTeBy2FA",
-	"KKSLDhdtOXhya9n+0ujNA9juvrYn+MHYsDxD/y3Up+0tMXmZ+GtQdX29zqHl6skvu0grhRNIMz6y4Cxc",
-	"0Jo6lsam61u9TSjr1/p6EzTKxNs9GcJ1DOanHJjBefi6rehh2pm5/FH05zJwUhdZ4NTmiObBAl8BRp5c",
-	"EyVdpyRkgBngouMxnQYAwGtW/JrgZb6DZu1bLxG/CR3TCV+cDnCghbj0dJgulMtWoYprwOXG0JJPxL3o",
-	"GkhMiJevReIznfXc2noWOwuywT5YWxFnFMV7oQ64bRTHM2ytztBYSkOYmMT/AEwT3QWkOVxkoe6IQ37P",
-	"kU3CB11nw7p+f1RmOqTrCJjrO70z38zF3gn2Af3QWVzIl/F1uElpTLL+1loGnYTwfHljIMO+WHFQpkLD",
-	"dzE4WXbWVt0WQl0rVIbWLhHZPircwzFes9lbTIhgpZ0PDhoO141DoGKooIDDwwclK/jMKfmQpAGKZCGZ",
-	"WcA/gcGMpG9TF4vcqKoHnNXx2OMgVtLs6gJGAUWIYaydtAxEKBdCG1EpZEIHnIacsM94+qCQ4vTGO2B0",
-	"Md+VeAGjA4os8Fl+p9gdl5YezOYQgQIGnk08qvshKFzTwjhzyHn26rmJ4vYD+QXuyFbxxLXFQqwcxYW8",
-	"WTtHbZS5qSuQs7UCYrKJikpu1Yp9OJB4690+HgU4Aix2QlReKHmiGdFtF4PTu30YDq6/A+ZGT+lruErl",
-	"nfsD6xj9mOhrQMiwKCvYVJ31SK4SXJFhoOzDAsHxd05XL8QXMPDO26YtD63CL8QXHXGNStsh9UTYO5Xq",
-	"cF8wvSx1czCFg6yyXJsLfqXdLbXaYgjU2VP717UNwQJrG8Cbk2uemHQlUqFEv4z4K267m2fkcO10A3eR",
-	"5V8Nt9OABsCeCvdE0AY/AkJP00SNOXNssmCPq8PYreOweve9B4sQotzqSH0NKQYc7DF+4QnSmxaa5qF9",
-	"6TxEWm9WstsqgAsYC8u1HqcEOKgr2LMpKBqvb82cqJV1VdVtqxYmTFJ3FBT7hr12FUbxaOvPYHxqVvwI",
-	"n1qYeDGpdMbRU9iZO8q59sVBvp/QjtNpW1m+fM214xy0+QD3uYx2akIELLxtW+LF9I9MJ+E4HopJMTx5",
-	"Jh4r3dqckbt95IVv3FZu1KJVxv0CpSdIh8Se9XYQ+GLsxAW5ewo6k6wepeHaMHL3f1LA0FDZ7XrUTiTo",
-	"2iwQ/3ytsX+92moja66eCx6QcpTrDFhK0VlRaTQLHIwG97rpgt53E87nDWvMxZey26AMvlJ0kxBF2mQY",
-	"FmfX2gBwkIDw6b24xaOy/6Kvrr1oETc7TyzOZT7v+llgeCj2bOZnYrB4/LEw5tGnwgU0f6quINOkZB0Q",
-	"hjA/7NNPrj0qrteqEFSPj6MZwMrWI0Aw5a0Bof4eLsnf9O5vctfxK/IfNtptah7fpkDd3DsLcFntFp8Z",
-	"f4B5qKVRPs2zj/ZO/KdDSDtjJi47SqMVViEGSNyzD8ZuHrC9CDf+UtX6oE1CoYULlyB40D6qAbCWVrJN",
-	"iyBJY7otNx3xnVaVgj7UYXOxkydPBkO8A5aVbZTw1DMMMwJHZ9wTkHyHpQPsDRGXCZC1APvL71Ul8Ekp",
-	"smLihMdFpdsnNK2LPQddvYKCAcOdC4Po4Zh8dg1Biq/xSNhyGX34IM/x4cpdpHUX6NJ1Ki16ckkMwsBD",
-	"n4wM0Bl9IJ0p0C+12jHC+qqLr9KhM05SA5bbyYr47U55G4X6KFeNXqWkNInLFcpnUSv5CL5LrR5VPUuF",
-	"xddZpUhsQZ0crFOtS9dcNMZrJzoAQeyS3i5KiO2rljO11N5VJ5RsOj2ivJ6sC/s4aSSHULYGd1p0tAK6",
-	"E4lHrF3ul7cL8dlCfLoQrxfik4X4eCFewdy+ZH3zFA8rWUTs27UeyGdDJ+NYF4j70jkY33GtZNxQaQfD",
-	"8ZXlBRegpUDLRAzD3dbO8LXK/h/wyittSLNYpkiRdff66wmYRfVFlykY0AcF8K0HVWn4wTcHdgt6pSq2",
-	"YCoKdE8JABG/UpWqcm8XqJGdfgQtiSUj912wI8wIvxBfUp+xxNIkrCPqVODsgXJdrBWV4HSarajFf6we",
-	"qfRaY4c+6HF4mU6FLMXCe3nspxseXh2lk0GtNnWz9hxkePRFk01gt3BgQFUXtt1Ij3kM0rdQcLOR5j5e",
-	"mkTbLwSKmugcoHhk5dOSobaJ/t8qk0AwF2i1oqgji6VIAtFVJDqvf9Idcaf1WjmAdL6rNK5BrY/BlBXw",
-	"AxJaMZ6aBb/AVKznvZamEDnN1CM5ZIiHtvZQV0dVMbgriHoKzrBuYINp6DdVmSEBPh0pkpQhj2qRLJL1",
-	"WahfGlnzhNsXPWesgUgxJUDcXmT0Iai0SqCod8ArAwRd0TMBJCZtEvBst7KSSu4n5R++AyWoqvEmNzzM",
-	"q1UBC6zfnzLBmU2I4uWqRN/VRbU26iMv7GkgCBhNj0JwSRh/iWDV7ZmbPj1JaMGpZdv/3uuCUbKVrjPQ",
-	"DZGptacjJ5q5TIYphAZ8nNQbgxeW7rAq8Mx0JA1DVhe36ds9QRX2weA2GZS6fTuwZamCLeydbXb7xB90",
-	"hZV+gta7jw+Oujqrb1xj/HQFvp2mstIpQPzp8fBNJgYIHxII+rrXwBX22t/R5kdtgBOC38DNnaITftpQ",
-	"PkQ596VeosO0Mag1R/mFZu2LUt9Iqd6OIdnrlAtZuwIojBWWsQzinJkqaGbW+hJxZ36xuXm4WeSa81Ql",
-	"WK6j6MzOMHboV07Jimveb4HZocS2K2ZPieFdOXoINYfqSNB7S72kH6WmRP4s+tXPm7Rce73bTz5V8rdq",
-	"e1oV8m9QPkeH7uevxT+KKDbuUda91Fptjz7O/WTWpXnHXwlH4qnLvJVuZbdbpiDEAqlvbssna2oPBdxg",
-	"8UcFdg9ORAJv3yPHOsQZqui/6SCwOGsG4EsPjYvFnyTgyWDtQ3z2fQdKD+z+GQCM5MAVsCquwmMycBDP",
-	"VBcwGpqdMf3wji+7xxkiBj6INoPh0OseaeskZECMBYCU0UxD2Hzr7Nexaa7ZKh/eCLliaTzXLkCN0Tv8",
-	"O+Ed9HXJEvhd1zaZageM+SAUHrw86Bf/+xz0z91F+ZSlw/faYetLlboVB7KX+fl9OtvaaHItfSD8BLhB",
-	"ujaryEQNiWSf6WuJ3WNmt1TOQrHqlRk8S7NVYlzmtXMac2HbpY9XkmWPUoafs9YqIPi7xUSIvTb+xrAU",
-	"Yey0RcpL2M+zxNcDHcIzsTq6gjbr6Vcr+wbtTsQC1j4yyUl38UZ3w9t0JF4mNzE2DvPZFmYGua4VET9g",
-	"+u2CjHgKiEdmnADoMBdWjh8D1s10Q/U++bUQgIONRbU0Lxk/Pn2nslhfDvAmeLlMcUtG7Y3YCHC/Va22",
-	"o+Dzw5G2QQVKnlIpkzUL8TJnkPt745mvMbeV6TIJ1BGVxqm3bC1zJ1GWu9EwNRRNE5VSpwRbssgvmmKq",
-	"3oKlAH/tUzPD5u3MBYUsU4r6Uuw6qeuphLhkDXTj57noiBCIqW6rrjFBcS+kOMn6AcIGBG9YnPkZm79x",
-	"qhA2YihC8e0pGUlPKi1aNht5Ik2O6a3OZ0VL96K9WDv7gOk5U+LbLdBlWWzCj+6TLcV0tjoUy1hlytlq",
-	"L04SKh3b7WKUx/PXH2RdK58Zgu22m0sjPWK6fXISU8Vxhx6aOmhC/ylLD7POI/AUqAmwMwVCQX0igp57",
-	"MWubXsgAv/RAD8IGFVjvL1nsaKiAYkE8wgAsmJRAAg/Po9+5EE7VMujHiUX5E5B/3tjDMdqoyYB8kkMF",
-	"MDPxHeMNuLn5MZ5fv08w3SwfT8HP0j5po3uhDsdwzkm2BEQy2daIcsPB1Um+he4aVsWo1Zg4ji6ipeQK",
-	"2Uo3B4Jmh5AlUcuMWqn5mj58T1hKj64ExXmOkmrot1LX8EMtj75QFd9y2kxXnIV5TGikHEpRYq2MdimU",
-	"bUMWiBgph/av3DysHmWtqxWY8tPBoOcGZzdsihdbZLCD/4gwlgysh/LBt+Pr3wE9EDLFPU4AJXPj9xYX",
-	"QqxqrwTmPakxCNVB3viTTfV8IEzkP0qr/6M7T6CWxvhqxxpGSK0eyAdNagvM3ROyrhin0dJu4fXGQ6s2",
-	"5pBWy4mw9AlwZlRF1s36+y0O42LfX39Ah9H9+sW6mgqm7ybA3/8AV0GpJ0PBn3P2n3/++efjlVMj3tA1",
-	"gv64gG+VrM5fzqfIzEB01ybkYnz4PXY0qq5/1IfZlHEtpRnjayfeD+2Flzpp9GitcuVhx1oaASbMZO87",
-	"cx0MLR5EBD3YR7UQmcEEy84gRRC/6fu96J9+MonY9MeomL6jCMXQ2SwhBcsDJgIT2Fotza6RO7Voy1eR",
-	"AZKILeO9Lkoj4uQgRWmyKl38WR6mJzHkQSVHdxBPYK1HbcTvza4GCpv4ON9WA8YHVz0TutBnV4QU+zF1",
-	"8f2qzfsbpyQZB9PkSr0/amojnvaFAvx/LdeqZj8pM0SrR/ugCpj8T4YOACx9wg/AQXUp2TLgMs1TOwHt",
-	"eIqrx3eTQmfl9NMW5eDaKUs35YdSV1l9PZcxbugxBltHQb+HDZyCqSyhQqsP56qw8S1UyMf8mPgfprJ3",
-	"r60N88jY9vLV609LiajD0a+a/jpPiEcOmsRsiNN5lUe/MQ8/4qX8wUavl8B02/HlR+T34SZzgODNQ4oX",
-	"EvwLoUy1EDt59NEZ9bZuApRaAY75QgCO/OKCk9m6Nl3KZPMOv1rTFL4JPoOfi4Sj0a3JP9llykwQMOuS",
-	"2BCit2Vs6HyQlgR/Q/rf/Gsl0fpdruPk8JX4f/KNrME95oLBWFQBB6rY1NJ78ZuNPRysybizv138/+x9",
-	"33bbNrfnq2D5Jv3WSJbTOt85sa8SJ20zTduM7U4ujro+QSQk4YgCVAK0ovHKWvM082DzJLOw9wZISqRk",
-	"yaTNnGlvGksUCQIbG/vv70fnLQtM3cDi5aE1tpgqonlCyuxhCA3uFx+sWFSJ9EqqmFodH3Qz4uH4DD/b",
-	"qwn93XuFYVet4meu7O+emvwwww5DWxWAGe5iLJl2ZtWMI5RTNf16acx4w+1hYu9nlkq7vnGz4VUYT9Ec",
-	"hymCO+NH4QYza5dYK6LnyHUqsTUW/vRZJNQNcODms7qUvwg3reDnTypqdpwn7GxXqn3nyaJv5P8SMfHs",
-	"rxGiQiuP9Uyn6elQDdV76ELAOuXvPv1+c9tjn/647bF37z++v33/D/dTbOpRbPQhFoultkJF6/4vYj26",
-	"YJz98ceHdz3fvTVUdyKF2od/62G6nKpqokQKZU/ZjVAWYyN5WTIYm5FWFgB+LcXL7EwMFXzFASAIoiwA",
-	"lgh06WIyERGZnFjYvH2L87PXp+wa4W2HihjzPPRhKhYCa2ROGc4BPcfqUOzdQ379zPCEWa17DIk0pR0q",
-	"yMfPBHfTtjUvvjkjFZGQS/AZRnBDN2PKPyh3KoYKcvzY6J1j8yrf94r3A4PahxqQyCCUmJ+yN4U3Gir/",
-	"ZIweh6n2AwaIvj5QD10AacrolH2mi4aqfNVnIqKjC8PkhOg2vg6mx/N3lkRjOlRjHs0vmJz4bCZKFDYY",
-	"FZYbOK/htz0MpJyfvaZp6wcy2lFvqEgQbLrGJJFH6HFvimCfsvQQEHNEmYLIDQmCuwKFc2TEX6NCkjfv",
-	"F1pcwhvxGJqJuJmjkg5U/fDkpTagp3CaR55feYTbK001Sd0y1eNELP7bfxqt2HfXP16x1+ev/u0fF2wU",
-	"6RgmNmYjnk7NqATF3GOjWFguk9FQ5YjMPScOmOfi1r1VrE/ZbSCWcHf/4YcfXrM/bq96xKNv2ALImhe9",
-	"oSKKnMXAQCwfnCMY72fw6jzCzXcjMoRG/8BWm1RaiwXRsZxKaxAc+YK9PKOmSdFjLwU10JydnZ65nzlx",
-	"hE14yn7TDDUpSjP6g8yuZCTYdyM3M334Y/SPHm14UtuewhbLkofKbXZ3dOZY7e5cgVd4K4Am1Zf3uHMC",
-	"4YRxFAYZAbDOGbu8vjs/O+85eeux8++/h0evmTsOnFZb8PVQjUVJzHMf3YgLdn52xkZjHvfpJyP2HdYx",
-	"YKbSD/UfPbzKveWI6XSoii/snv+SjYycqr5UI6ev8HJwJODrH9gI4sRJolciho9euY/6CCgJH/w7Gzl3",
-	"t28SvRqx7xBXIcYioqGyWjP3TbJGeMNIK0V0vAiskLOMhpdnY4HY60if2mPnL38YKnyK1bqf8HQqRuy7",
-	"BdZLccVevfye/SLfggt+7v5VKFJ2E+PeEcrJ4WavhmoEbTx9d96NeuyVm06oF1Q8gb9/YKNxZpxeHQHm",
-	"DLybmx/E8O4bq5dmhJ0uQzW6FjZd99+4TTy6CBpzQ/XA6PICFchrXebnEao4fP2hyt+fZSqGijnD5mIN",
-	"8nYLpfN3gk2EiDHi8VmMb3Q0F5Zxy0YDvpSDu5cDd6ybwb3739eB+wXs+ZDXHapAQjDWPI17pR/77/CH",
-	"p+yDJZBCoHSepG5/DNXofnhi9VJGw5OL//u//09veGLEX+HfMbcc//g6umRGCDb6KO/Ej+7Ho1PmXuSv",
-	"zB2FI7iHGdG245YttLFD9c9zht/0IOKDm8FZstwEpX3GRguunGzgLXI5XspodLktCHCYupkGXUDPYuc5",
-	"r627FEoAwM5we9vtP25ZQQlLc8rOz85pOwg7GipYiRzskJ5JNzr//jUbuQXrQ20XHGsErI6BqoiDqUS4",
-	"Xu7QN0OF1Wd64hsReeIOhzXJKNxukiXJiHEPLx9+r3SxdXIBPxkq/A1f8fUorzMElEZI/1DbtsAKUWKM",
-	"TolVpvSIPOvg3hg5iBMZCYUuIFmXv364xf4n6/yUk7cFY5MMt5OLk5ceOZkv5cnFyQ+nZ6c/QD7KzsDY",
-	"9RIJJgigjmJ4KCjaD/HJxclPwr4ZY3FgKsxSK4LK//7sDLPoYKyBnb9cJjKCXw7+k+IL6GnsxciHB4Bh",
-	"XDaI/Re5sX5y8R9/QpfggqdrIPSGkwR6/lJqZECcJhnNiNVZwso5Q5xPDSJfgXI++dPd2U9DIcpXOREf",
-	"pbFvQ/iqtbmAR0B8q2I+/PPhiwAJVnW7ML7BJzRXcBbDvN0WWpELSO2FSYI/q2ZocA//+Ir+SyKw67U8",
-	"WdfCylS8JW98yZ1msiJ1N64eb37JAMxV8JT+rJ7n3e97jcZnE3PE5yKg8DkrV08YBjA25ujQN4R5+cTt",
-	"DF5xmVVI26fMPnb2enuvvcmA+3bvde/RgacFAYvCI5Y0J/OYGCs78M5T+fq8QnAtptIA+IAXhDTUuVoT",
-	"CMIO2TiDaJapuc/dHC83lfhGbmOTY7oQXBXg4+CpaN2zWJo5ePFxMIesTKhADx2Ai6HKvXr/07lYYuu6",
-	"c1RXIkn6E50uRJxfobDeLUudaegORGcWDVVo/Y/5GgDODEvkXFwiKxIOcuImFJg4lWAr7v7CUBs2P4CR",
-	"9osQy8LbhGEHf9W79gaIhHpwd/BAwBW6YJwtdWp5AlEO7IK0K53O0TP0IYp1cN1zipkXBs0FNLDQuXZe",
-	"Cp29fZC5OwTKE5uRCLTe0cOFPgA85Eucyc4fdZdBl/JMfOGxiOSCJxgUwPAFQjwjHhzYF6EPZ0YZTRxY",
-	"j0IA3Myg/VdOZzZ3C6AaWhrm7DmcSJDqTM37kVaTREb2Mp8FZxBegPFM0oJmyYbC0sZCsPykHR2B9364",
-	"fmjuob+IZeVhjJ8/WsH8TPWWnC2liERgCnthChTapFqw2G2XagmwPnXGHMgrcp9sHS0bQX8uQzcdBTG8",
-	"3c4JbzFlY/3lwkuf27pShVzyWH+BcPvJxQl4I3lwNFPLJJtiQD9fiK1Q7p9tm1k4DRVLe+vjcQ2s7+cy",
-	"2zGVHUEV86oXcBFBa4KT49zZPJ+wvfiPMTZ2CE54YEOnUlnw3qSLT/kbPcoebF61FAfXPQPkjZkH2wOP",
-	"wyLHYUE+wgruVBAh/oDMkO0YIRCDHqWZGvWKp1S+C5yXBnYDhbSxu+ISYw8+0jPjy6VQAF1alqYrGHp3",
-	"BWpjfF9JqJ7ZkxnzaE7R1AJFLi7DpKx1SmYZNMgh0dq6SPCIHMhkIh4vh9NMGNOO1vnJ3foaSTe7JSFh",
-	"ZN3TNzA0VmxfRREBymQJXSCXHlPJCLC1i2Z4pooyslcsPHFBbcjlCrHo2zPxeFoXbYFHNxNqiXhaF2ep",
-	"n5fBfcTTrxVbQyLULpQ2kEmFlb9lQeo9cAqgZnNHIOKKp13UsWn3IwYRtnVRvMA3UECOAnOe++XAg3LV",
-	"bxC4os0dkmTj2i3iHl6mKQwoLkApgP54I2Y0BnTd8zxyTIj6VhTdUN+hm+nqwOauAArAm1G2gC0BXwmP",
-	"wEE0wP44awrvhxl/pVfQyei+z7NLM23oIsycu7tqRUGERKr5UPmhhrFLuPlK+Q7JSFAlAoRqIJyQCpuu",
-	"6TEhTDMX61P2Bkcf2CLlYqkhxeNutRRKxMzo06F640uCpZqHkqbSD9WdpN9hCQj6fhjEsXzMjcC0cVU4",
-	"4AP8+Apn/kDVscRqodZVSGGMD9IiLxt+cpw/ukYECQKqIBsvALVi3sCGwjGEVdfN7KqC6srbTAaB37Iu",
-	"KlEou+tVnnYbEYRIJFhYGaY7zMb3RaTUs32dFNW3X3Bj/rXgX/41rX7G2QZw6B70y1YjGYWpq8qgYc1i",
-	"U3EMX/YIC5pAKQ0FaTHGQWuunZxaWk4vIYW2o5KcQDp95xH3K1zR4hy6B9Qdcfjwo+evJm95SxneOqsQ",
-	"srnFQ2rDKku4+hUTvh2zy8LIHq5Sn8owc0OjUoLtmd4USKrv2KW0jlqAN/aj4E7S/mxZnusOFnjftsQZ",
-	"GsqxpahSmA+aKvcW24HLUvUNBBP6ETRNS5qinZHvq/zStqPLhUfVnfGFKxpekJ/1CvJzJcxxPk2FAKJ2",
-	"QJMnOBOflctrxnyjgAd7p2UMJKCtrWS5uODYZ/SaSMC/iWN3x2+8hOFtCkXGPnVdoOQHJApfZ9TLLU2f",
-	"0KYGyTVVbq0erDG3In0LwU2Wij620tee81rPf8Ur4zfUdN9JzVocYs2+hp2FxNQe1Iv67KkPpOms0gtD",
-	"z4SHjEXRMfTrGeoAQE87N3SClZNKry5pYKEuvUnl3WsklksTf5xotG71XENHXVcDUlki8uUvCYzb3LQ/",
-	"fXjBNwbLlPLPvUOl6XhVoQttQ88rbqUmps6JW2l03UxZEjBXIW+Zg6ZCzbbha18mW+7oOk50jEjvjkpf",
-	"Ny05N2Q03NCAOic8pdF1T3iqqi5pcZ3YLLHbaIwdoA8VFs3TeKdvABd00uLAodV5EM6Qx7drw6Ur3P5J",
-	"vDlnrfbHBE1y9O3rdiYYw29RcLoWNcnsmxVfd9SAQC8irx9ALFML5Z0P34QRT4SKebE6rSzQHzyqo/Gn",
-	"hxFRKnJCUYpKe94zSkJPJLCWAcsZFBNINaVOS8vXJqRHtutIfhL2igb1BntG2s00lx9Vs6W5/7oBH8EX",
-	"3fipL/OgWY4kvIAHsJCJFFCaZrKxGxOwOD/JtvejG9zPxfrrIObrUxmZWjH5XQlg3c45J1Pqm8ZVB0I7",
-	"nSJrXQBxR3fMhs5KSMJeeJg/AgZDGExgJKM2I2gfiocKIXp7AcvYIEWtxDLmZA0AQ+hGy4BBBN1dVBmJ",
-	"dcl6Evo+IY2YS+cGj9JQEWhQoqelpqgln4pRCdNnLtae75nb4gpX5eUKIr9f1q34YkvbNhf0AP0wlopD",
-	"6mQTSqTuvIKbQeHjH7c/9v+d0HsFloFc4cP776Tx7bju4/q6hq2ntnEMYlfeJi+AwWBn2FvjNbTrvnp1",
-	"/qph97mi3mMu1jvrPfYgTNXuxZiv+8uEq/rd54Fo2FSAJebbYxd6Ad2VCKKI+jrSyhOXzfSKOTeTejWx",
-	"RyvvCXgBqHyCSXNZQNGFckBuIEUeaKFh71PlrE4Em8g7wRZSZVaYU/bZH1AIn2OgXlIvpBEXBZBKyq8T",
-	"sVLNRnnH158S3tFAlB9czUaL+RqwzRo3Cz97Pm8xsYXocY9WFMHOSSdCL/+THCFebAdRZutPjvccS099",
-	"xBtBJ4hLf8oSYcwFdMLOuJp66j8qfV9QZX44UAL7jPFspKACBOCJFy4cKidla5JMw+8ENpGCwAZc/UD6",
-	"eMp+y6XU08yMIdOKPTCVKj1rNz96ldWmR0GrZ9i231RcM+JueknEsiBmaaCWxuXzdqC0yFPjadKeVOAS",
-	"rZvyVmobuUCL+R3NCsRCBkEtpA/gg0Zd6DtAmgbssILKI9CHbTP4o9bzXNe14d4Un/DELTyt68ntkDyo",
-	"Fh+Jd6qQyUnIwSEKcC8XYqu181RkkjgNglzXgSqGTDxN/ToP9LSCcIZuoFakEwIDwWWT9pT9DKMvNfwj",
-	"XqM7CYiptBcyS+CAnCI+jHvvPhrbCDUAHzijepTzVA8VdgVSD/4F8lSrLX1ZpSXBhf/ZM3J3y/svjK17",
-	"zv8nwiea5WvrVgETiAWEJaejnDJkhV0wRQrrIyTXiiRpRXDBBgAPzzc3ACAR2i/gMhYYP/B07gU8eJA3",
-	"QHsDizJGJArtxRsMAg5OZtk8HSqyTy+pP5aOKvTbgrWKd6Ad4T7pk2yPtlDW8XC0GnzfKnnPsXU7J+75",
-	"0DoYffY1EzPf3YIhg5x4Vh0gzSJCT3Fnddu7cFU3HQ0aXp0BmA+/oSNUAaQVUuKDpV2ZUmzDpvOO/eDe",
-	"/7PlOpR39Ji9WBDvcozv9uAg2oZ58C/R0Sj3mzguuG29EtBD0dvDIKFnHArdG+Ql7lIHFfI1GKc8moud",
-	"+Dtv6ZJupqdocBWa4Rp5ytqIyOXkUsUVK+IjFu1QIpDQmynm4qL1nm6bHyQfwPD71FqoMn125UZyTWSd",
-	"XesGy8fWPcXyK2a0wc4k61LnpSWP1iCgibogIO9SvnqsfDwUtOiZ6yrfIS2YYEp8scwz2DaylHmdZCcW",
-	"tKMFd/nQutgAiky7IWOB8WGPY9SEoAjkZnx2CXmv4k/hHf6uyjxESt6ruCadADIDOqVpoQGCpz6YFHF3",
-	"bIr3OZ3lU5waLVkf/i26J2kwvBLj6IbdrFPoDEa+H6wCLvCmN+XpJML24YCDuG8nxO+jsO4gARbgv9XX",
-	"QUL1UViyaTGOz3hiZzqbzqA53WSJBX7kle95p9B8sxptIdJpN5yjX91I/LUdjLlujK978vQzvxNEAJEX",
-	"2EBhl1Q5U7QTtJSrOamqJVDgtKCriDW8E6L1CcdyjfTR324vGr0H8U0rnrAiX/ujl8wIEff3wh/eCBHX",
-	"oB92IZqWD68mX20AQ7wxaEKAcHf3FLFHElW5XwvaHWwFz7v8zJGzmgC5m7UGIuQtqd6wph09yX+Sd4Lq",
-	"9bxshcraA8Tg8M26TMWdFN2IXX3Csbi1MiftyQE95kBJaPrxdcoFMxsYoeQG8N8IVBilwghrE0B8a0j5",
-	"YJUMVKOvZnrhlU9xHJR4BUEE8SvVNM3F0jYij8tE2k4I4o0bSVPK7JnNuXK1NKJ8blp08AGiDC+MSO4A",
-	"poBL1YpZlxscu0yEglXSRRMhDK9iFxe+bCHrFqavHED4xjJq4S361vM87hWFGmiqR8rD7lW5mbWF1FKz",
-	"jnn+FB144+G+IJ0KJV5XN/8TbAOzTAWPjRuhuXQuvpnplckr+vMnuC+6KyAUENtZn3NsePJJtAHQ4NeV",
-	"5oSQZAsyRDNHSXfsbioRFQPwc2Hl/VQ/qnSn7tS85XMIwK47WO0WhtY9RKz3CnFKlyI1fv8Damnluu3Z",
-	"RIN79491yyVTMJW73cErCDU+Vhyev16q+B7drAvmCvTAGvlFdlhsBwvRADiG+20nwjekqTpHBZTLHQws",
-	"+IF1TzZ+05YQZ9xqcmoLjJw/ifKRikcJR8zXu8y2K56+4+tuHtg0ttr+2PSFYTHSeTd+ZsccqHad2xVB",
-	"D641uH97VDEH4fVMoa2Xt2EuOEC9g4/W8Il+2BZ9qHwUoEafXX18wLF0EkT9Q5injsYmP6fSChbrlcqR",
-	"JyY+LrRpqewEmN0vKoOEL9sutXyIwHx0w8hX5u+89EESc+NhpRB9f5WnnpmRKoJibuBkjY+RnPX+mAEs",
-	"sY8XPLnXn1ezJ0ko98h7Q/M2UNxUAaw/oFLU+fiAuE3tXxC1BWI98PkWWcIRVCNGfvAn9/qOC8+0vlHy",
-	"sT18s7x8eqytgqSAVgURh6ogpdXhhhrtkSY7o7f7lTd2WTfW7qyFp9dZijDHDCgq8mZjy+eiiVbmn/XK",
-	"90KuCjKRP0goK1Ko5lExkV0upHGPz5FkgQsQ7H6dZAu1K2+zX7AmPLI6Na3I05tYL+2P9IDusdMVR9fF",
-	"rim9xJgvLVFAGQ7g1oA4jYTcUGboo8twYsg7GYu4yKBSiTi9Ry4GTuoe2whRDwZKN++sjHTaIvOzVxIS",
-	"qZzlUOK3fMBiA+hUPb7L7Xa+0cMQYPPNWuAny4SvgQdnIdgsU3EqYuzzBQNomXAF7MVIzIrqDUvT3Ahy",
-	"suLeUGmVI3gteCz62RLIvoDfByF0p8J4RBMAr/TA2yUcKQ+1DZBhTo8aHB1iKBkGuB4GKXyHCuBOVgh+",
-	"AB56zpYsLeNqDfgIp8xNPQCowAyZ0EWep3xCJ3ne7o5zVdVTjoj24kdahj38sTO9Ygs3Fg99gezSwCE3",
-	"FpdwUGhE87QAziaVB/qs4Y0dB/r9EtAV8q7883wP10ubUR2cksMQ/7c7n1HGQorM43lPfYFONJNJnApV",
-	"AMF5ksZoCA7tzJEdB6zxJAE3N7S6BBlhbjQcanOu14wmxC8O/t3e6gzu3f++DriZ91ORZi0HvtzE7bOq",
-	"zPxapF0k3wwj6yhyNnLei77zsIsw2pdFDG2AR4hFlYw9SFAiniTPLiNXPEncZd9w649/gw62/XgEEyAf",
-	"RaNDpiw/RI+Wm76eTDohO79PJn8b48egqyOwN4/mxZwtMsUdKRczruJ+pDNln10yroF8+Geu4isYT/vK",
-	"5flrBfK37WJrDzpSPGfDAXfDOTjgvYDYlMLGB4leIvideHap++hG8ZGrDsah86F1s48QKsyd70MdX94z",
-	"5AS/jZkc8BGRFkKaDWaIS4IVpuuxh5VPLNLWLI6VrIXugGD9qrsqV2FkHUwDCmivL8gPoBWihz0mUrej",
-	"ZEJp208Fx2l8VsFwZ/m1G0k3OS3Kw+tmprjIibVlCnl0YQPyQ8ExWHpSLc6FOlKKHo3M2ogEBeDRDmOi",
-	"dhHQSd85IzpHEcXwawUNfoFBBxKqMwClt+Tjr2ayxJN6kAR1QwddaTWR6QL2eQcrJIuj66CHjsMra6HA",
-	"rIc1tU71IFPLVt3kQeKCzt1zi8uNG0UTCuf5DVaIqkz1AetRrkqsqx/64CnU2+k5arJu0I9xV4lCU9UI",
-	"kISDCuJQcTDm1rr/L3k0pz1SV9PVQtg90dNdy/hRT7fXriqpBaZEKaUVpuusl/PsSGX/eX5SSHGdPTrF",
-	"9aWv4u11P4LZ56NUWDt0b8RfPTbjZtZDmpavrTGNIzVSD3tIIeDDOJSc9IgcCUuXrWbQSfAkeTIniG2V",
-	"qMSf4OYdLE+hkXWVtg4WpUR9Tfl3rz4s6dmDikHhroNY8KSV9X4neNLRBc+H1r0Vd2NDxg1cdaupsWG8",
-	"Zom2xy3yvfsfNSQ90oCqIPJaou9ez+S18xx+h0p/R+PSW5TyDtLQ4sBwkN9O90Fgy4ayyKIJ8ijpksZk",
-	"4puSrg9uxJ86GXnKh9bFeDcEJsFmRQIVQY2qxwvPMrOPZs19cvn5lFm3RN2MXX4D0IsoQSU6XiNjwcab",
-	"jP6ec4azWZYC3fqjhC0VNkvVNyVq1zDkTx2VtDC2zlYLJEJZlLfxUedc9ri2unoV4u7srvtbgRyW+bB6",
-	"6QtIL1kseJyAB7/ih3B1eZrYxyxrDd3NUbSrXYJuOJDp8MkCzshn4zRujyFIPVcxm+ksNZfF/FfOcUNy",
-	"YoEbXB8gHam2wuwpG/7kL+pklJNGV1c8HAbfTLPmMp8LP8UIlNxS8+RHHU8FvUMHS1aKo+te4+S1jzjS",
-	"qqGlZcAu08aKmJqcKhdz35YZ3NO/vg4IKrt5Yyuseyv2VpZ0V7KKg+tiBCtyRnwQrMMEKLN9vtqBjQI6",
-	"N7NvVl1FR/GDq1C3n0uuzuoxECnlrpviPTGqs0CTsrmEwQ4f+Ki1aH2T0MA6ar9+8quVR+V4LKiowqaS",
-	"J0TGTj3Jl75NboyYVTqdciUNINoCnC0Quz7ctknFRKRCRaIPQeF2Uj5vxVSqa/+kK0pidS2IWzHIDiaC",
-	"3Cihp4YGijlBnxTa7ojY34qai0CaKTO4TzOg79LL5s9q7KE67py+ztTuo/pdqpdh/a6zbxhxmGIVaaZ8",
-	"bbC0ZnPJe8xoX9bHpEEQE2I4O2TxTbZoJ6RxDbfuakzDjc2fCc+NWq9ZEbG2shW2dv2yRJiWQhfXcO9v",
-	"OXaBb9DZ4AWUxrkhbscroCAzdAEcJA87QcGd2XxN13TSbMbB1QUq/NCbiVPQZPWYTmLn+cLUP1XQ4lc+",
-	"F9eePuobbRnF8XfUtHabv+eBgFMIYh/kgjpraM8+Up3dRKp+B6l2YALcdHkzdMPrhJlspUytYLFGWXq3",
-	"E83uCi5od9bxGTVFpNCn3/TMg91XzpLmuFVmCTw4dyIFTJhLWBwgBIvQX4RFAyMyov7SxtasRQ/gAdIQ",
-	"ywlZy7tE4jpT7/IL94DA4GmtAr4MIJQxDX3bVdWwk1QvmvB22pTXwtvXCG0+kc2rjbdrBsg6WTQjdwef",
-	"ZggrAnvcEJltNRPQ8IbCihhEVifx/0cybVO+W5xv4YIWJQYfUFcjj182LCPvoT7eWL5YYkQzzdRWXTTp",
-	"vy3/9xtZcEQs3R3qxkvajFcDcUJthhCf30Bsw+1WuFmxkLm3m3DDXVK21PAWg3uke/iKvQaJsKKC2Dvl",
-	"RuDbfbshIXiJQG/xwlDiG7PZTj9a8YVg06Zax9tzV93AsZFK85P0yExaXSlEI2vQQoYAxtX9wl2/+tB+",
-	"iUjQm1DIu/dMyiMroz2Kxl+0xxpyOxSpzwDov8YGQlTzA8SnV91ZlMgF1PNUdBa9OuvlyHmvzs6eETrP",
-	"z91bzdO4us4CLwAbpZV+IiVWwli2LD2oyFlFq1spGIOIp2Zwr7LFWKRf99BSfJSTVs8j/4iKafwAkLyT",
-	"5o2Nz2W0dUjF6Qk6UJIe2svdqwfM8qHK7oqnv8H0bzu+1as0GAsjY1ELJAqUqKOIpyNQGyNICYzgyBiB",
-	"ef0v/ARQPp2dZaWxMjJEb6INzMBUECKkiPH9h8pmqQqN4liApSdsIq2VamoumF1pbCz1kKArkQo2zmRi",
-	"WcKN7bnfAhH2xIpUadBraqjcR9g+7MYIU+8+SoSa2tklIzZXt0RasbG2M5/0gjdYsxnQNWpwzxgM8nSo",
-	"biy3gr30JgdXZiUAByGPuNJXdqV7MA2CfU9UspFWcRWG6E/CvsXJf1B35KYuDErr9evXr/dorRq16NE/",
-	"Hq9gC6Jwcuh536YK8FJX53TgSrYQVnEChlsrYK1ohVDyGuXWI22UrtnEY3lSVRD5ydqFKuzjdFtbj23s",
-	"vElh34E2iIIGKMJDDFWcyjuhLgmUL07lBOMjOiEwbAR8dfbKKfs804kIagIMfXTwlQakX9qHi6GyM65Q",
-	"aXCldKYiEZ+y9zyaMTGZiMiyGXemL3O7JL3jic+T6mrE359yFfaw/bo3fhM28Msz99+ehuaajWd1g8/4",
-	"r7kZPxg6k//KZDR3ehtlFbU0iIlUebSoRBEyV2A5QwCJW3cupJkCCubn3aTSHEPotPm0PLe0AQYMXAdW",
-	"KPfCE2k9Gxab6CTRK5NvS7PgSeIsxsinJCm4qdkYaNRx8tz1Q7Ui8wgvjbSx5rJoGhB1qrSn7A1uWeBI",
-	"oJJSNhZTqdyWFauqDfop4aoAO909N7E8vg4i7pKadEsUxgn6dKVxs5jANRU4qcGCApsJo1rHeAoDI2y2",
-	"NO3J8++w28XSHzzODs9hidJT9obBEEI9zIzH/gUlBYNRW2AbmTtcCOkefyedioEngPYYpWIi7QhOp1N2",
-	"7U7MsUi0mvqGe7xZPgLGLdxTpmyhF0LZC7KdAwSOu2jmfQqkbxopbUU8YlNNKRpN/PArp97cSwHYm7sD",
-	"0jzhaef7lPICzxLkPdzKPQm28FDRD3xyqBIMHzZ0J2nd8qF1lBpylbuMMvcYqzlADtpTe9m5yEF+Nn6u",
-	"HVGIkmMcdA4xcpVOaFt0tI+m5mr7AE+42cmz7+M6V3Dhg6xLIwwRznfE2Sq/Q42Ft9RStUAz8LmgJUle",
-	"aH7Q4ZowniQ9dAb8FsNurxUahXmEoRcgVw1fO/NjRXoYSUkO2I1uHvZz5JWmrQbnqu31fzbyfXeAFmj2",
-	"OEuEKbBvF2j3Hj7vxZIOfgSupF+Q60w9AI22cHUHDz+evl2jduo0PSXFPpyKh90JSdpLttB3Jft/mVno",
-	"UNjovD5AHvaV+ITN2HapT/lBT1rvUzxbayt9mjkbt7fSngU6rmvg4Tv2XaqXnd6xmwPsNKksFNxogW7D",
-	"Zq3Mw3flXIhWF/0XIZpc9E5MvdsoS4HmLcy8YZ7ixB2qR62DkVOFGG6Vsd+PWs+Nx2eFeppQrgklNRQ9",
-	"xWTIQqoMnBtncWF/iXN/oRjLDBVmkcD1VDoWrI/dYyMQpwtv7Vs2yZKEVJOzD6xQgQVOGiaUzqazmlit",
-	"X/EbfKsWdTk+wU1PnSIH+tcmWjR9CZtguFho6hY1+guT8wJMtY5pkiBwCSk29ZSqnYxU86CKgRt/8YPs",
-	"3x0Z/e+LGf3vO5HRD++2K6kfZqvpQ3/rCT0fKKrqWihLRWU8DawT1GsvDBvJeORzofSEF+Z0a1P+vhRq",
-	"Yz46GKQtD7CjZNVuKosbn2YdMtqBYZIoP6ViSrOQgXz40eCFZXBP//r6ENM5X9mn2lR1Wtd7yC2a0HmQ",
-	"wS2ITsGAblbB0kvubra7qZr//yo767k664ygHDNXcdhWEDjC5abFvyRL2MfQeboQsTOQ1oY4yaV5zKYb",
-	"RIk+BjSsVoCqAVLdQxqWoWesdkVgyY1teklrA0FlKE+CDozDwgkVCzSR0ywVOwO8NKM/0pVtWqPlJ9Xo",
-	"Rj/kBpKG26eQO3Eg6GR6xMNsWCJ4HJLr00wYQ3XHfMXT2LSpMx+4in9lImt9m/13LdX/gAf9HSw8HOcE",
-	"s2SeNBwW7NIzwoYkrXMOJ6kQRB0urXMktYoeZfmgdJRKW+vaBYBhrpE17gA1ZuoBJMKEt7hTe40k2/Yu",
-	"3sDM5bKhjd57RInChgk3l8vbLFXfPhuMEl+Qq6coNmyq0dHssdVMRjOs/oEyLKj93bs53VTtBSaga9rs",
-	"eYRH1DZH0wCaIXoxNtVqCqDYHCJ8KfJBMsHdBCbcgD0acThofUUWtDKaWcDdM5T+hEoPs7PBw3tMO7Tb",
-	"jZyq3zO7PcXn21ECd62InQY56Z3MwACAi2+E7V9pPZeiPO9b5Co7+/pUXAw4hFoauC9WhE7lnSh8uGno",
-	"GTlVfYmUOHvsticw2OosNQDwSPdkvzX7wPii5t3qQzg0LzOdxFC/JKJUkLaXJswsT6CaCAKZUs29C+SB",
-	"w3oBTUow6Kr0JUY6DUHIiU6pMD/VK/iNnQlFgeHzs5ds5O7cz4yIR+BPCZuuWaZiH+3kC8HmYs2mwhpW",
-	"qL2CEWL5Fg7W10sNFT2qWMolVGyqwsVOUD8coXlhLnnSumlG43u4VfZ0gnlZ3GAgNEdv9qYbf79QnSln",
-	"Vjs/DysMcKiVW2VbE+4+bgoB67YXoe7AuakP6DaRb3AHNe0jPH4MqvRSk/TOCSxYYULFFVZXRRupKSjd",
-	"5hFZ36u4VqtXHGLvVSziJpJ3cqqcr0JaCQ/FnVMIHbmDe/e/DYejqlQgkWrq9K9H4fWVrFh3CtWcEJMq",
-	"tJ8hpg1pdj1lyv0SS1vdQ18YJuMcJU5pFunlmo1TCIpRHUaVOoVe41sskf9GbdlrsdB3AsxT9CWdTfu4",
-	"5miLE/IYkS4Kh1Npu9XTLV7SJpyDe0KdasLHh2o6LG5GE8M0ppxwGkA11e2oXfhZMMbunvv5EB+egmrk",
-	"wb+JVeG5FVAdcKDmxUOwqk2wCWPcAW5/Wbg1WBYzvVJomWoVkYmPhWFW77AZ96pZEKGBEbYPNLNwRlWa",
-	"zNA7hq9uS2i7CUd2fa6gZlvm/THK98WVf6D0CsefcOcFc6yOoHTBCmvv3Ven7DNUUPChyokeIcngLCxm",
-	"te55EECn/jEEJqBKzkAdlyHqXCjTgbnjhq1EklSawcL+ItbmGmahRbXhHnIjLD6nQsKc77vgijp+jbD4",
-	"Eo1Q4dO9YNbmYu1rxUNh8HjtbMREFwmFYLIfKEb38P+vg1Tc6bl4mL1jSQu1w/fjxnEbnrDP3MHr44b3",
-	"MsuMSIQxNX0NhQktG/T3J2PBU5E62/5rz4kfOhL/8ad7YyPSOz+tWZqcXJwMQBXTbe+DPUm3d3fwvdTu",
-	"3C78HWJOhc8WWPYc/hbKphJyJoWf6WnKF4vS75D7uPABgTXcl7quxcYlHpcyfFQgFPr659f/FwAA//8=",
+	"3P3/kuM2ki+Kvwqivrvhmf1KPdVtt9eu+stuj9e+6xn7dHt24p6xrwYSIQlbFCADYKk1G/NY5wXOk91A",
+	"ZgIkxQRFVrXnnHMjHO2qEkWCQCKRPz75yf+62djD0Rplgr+5+6+bo3TyoIJy8NsX4TslfYg/VspvnD4G",
+	"bc3N3c2fpQ6iMUHXIuyVqO1O7KUXMog6fkGEvfbiaL2O1y9E/MgI6yrlPoo/+pNyYicfldDhxc3iRsd7",
+	"/tIod75Z3Bh5UDd3NzKs4F43ixu/2auDjKPYWneQ4ebuRpvw6Sc3i5uDNvrQHG7ubhc34XxU+JHaKXfz",
+	"978vbr5UZrP/QYZ9/DI85Rh/yQ9Zx89vFjdO/dJop6qbu+Aa1X3iPzm1vbm7+f/9rp2n3+Gn/nfffgUP",
+	"eSPdH5vDWrn0oP5cxQky8LmwRkixkS69cn8weNHoaA7yPb7u559//nnn7V+yb/+VftReWzMyARVd8tw5",
+	"+H2l8XW5t1f4obBbcdrLIE7SC7+3JyOkqcRmL81OVffitFdOCWls2MNcKaF9FC+nxPosjD2BrHkQGy+c",
+	"2jZeVeI38Q/V0muzUb8VJx32+JD03RfizzrsbROEDu0NnDrWcqM8XKselcvXF8SR3uHmYjW+U2YXJ/fT",
+	"T/IK+OC02eGsmODOI7Ov4ufPnfpvlAwjz9grGZ78iLeNoaf8QamxpxyUCs99ke9BZmT9fdQT/67OQ2H6",
+	"wkcZist1Rm1yDwseFzeKi5KbvZD+QZudOMgH5ZMwZR2zV7KCLUbD/rZSh6MNymzOy/hEVtc0ja5uuOUt",
+	"D/THvcrqTlcLIcWf/vTtV+IgK5DlKIabWisT7kkkD3S98MoEIXdSm6gonFa+c4VRM96kvBbX3+wHJzdB",
+	"b9TbZkx5uMZ8AMlKz3qn/BVl5fGK58rZu8ap4ZJ5e1BrW51BO0n/oCrQTj5IU/m4aDJp8UDqZSud2Dp7",
+	"yPqm8Y2sRVQi98K6+J1NbX2UxrjR41JaJyonT/FPqO3i2h6d3Tl5OCgSWt84FeV8q+Ix6UBNhb008cKD",
+	"9lFVWic2sq69kCLub7FWW0t3C/qgaIioaYOtq3af6CB8E7dJUrBZj8JZuGxMrR/UQuylqfIv9OCl31sX",
+	"FnDHZS2Dcr8taMv4Cr3NRCK2trZW0tz8Pa6DU/5ojVdgavzg7LpWh/jjxpqgDFgd8nis9UbGJfrdEa/4",
+	"//+nx3Nm2pqn+8IT+yv+Rxtoj1XCNuHm74ubt2qj9DGMjGLe09P9mKe/aZ+8AEmzRlTaP8RhvNtHddof",
+	"RFDvw+82/rH/8LyV19pIWIHLzTx48BciyHUNeujt12/EJy8/u10IbcSffvx6+RkeoFKszyFppIN0DzcL",
+	"UjiwVm9wVMuvtE82XvxzeVMOxhRHRXMEduY6zn80P509Khc0yoSsKqc8CYgO6uCZm+U3ls7Jc/x9U9vN",
+	"w8pvZM1s85co87KGjXIvDnHf6LiRnNor6bysbxbttFa2WdeqnVay0eApzZodjrGn3spUMqhlfNhwcRY3",
+	"Xm1IG42J0Tu8Kl6/lzDDA+0VD0VZiziqaFxJ0AbaC6/co3IoYfCH+F/wAqwvnN+7qBRq7YMX8biMyslu",
+	"hTRnEazwwUXzzPl29HkTL24elfO0+sNDpJWHv+QLcXr6a0Rzueis98/5YXb9n2oDe/OLqvpBbh6SZGg0",
+	"Fn7oSMxW1l4tLoTomL6TBejaEbGIht23ePXr21sws+nXl5fSdvGa+DB+9PYYvpabYN3cN7DbrXLDJbdb",
+	"tCPs4Sid9tag1o8qv7YWzq9w3zOnyYpulf7N4ooNG99OksYb13Nw1eV04MjzTdh5cYdkAMyclo10K9qO",
+	"8zyjxU08U1e+v0vTRs83evnJJ7T4l3dqlYBTW+WU2ajVgTR2f4221sEiGXVSPoh8udjs1eZBwBJqL+KX",
+	"7wWOihwRWs20yPHy4WodZQjKxQf9P3/5Yvnf5fJvt8vPf25/fLFa/vwv/8RaeN1loukoLI+q3jaGUc7R",
+	"RuX9PTBWN9KJnY02jxFrtZGNV8JYsrB04PWJZOYQPLtoLhmYCjBT8BYiTq8OPX09pmz7EjMUi10TtU81",
+	"YhvSFfdg8i3iUu11VSnTiYW4xuAO28Tjs2Jfc0z+hjLWGP7Yaxwz/6e93uxhEHYLij5etkA79eUNGybo",
+	"iQKa9Dg+WI92Wlj58A9vFY1wxt5Fx3eSLn6WAmod7LICasLeOh3OvCzL9HHerHiifoRHKGxSKY77qF/3",
+	"YG2L4BofxFY7H+7FQXvfmvu0AfDCm+GsVH666bDV8Vw+Om2YTfPumy+Wr15/mvVHfMg22rAKbL29ei8r",
+	"tdEHWUN0DsaPQRncUIOnPXBubucpUdSOzbrWG/GgzsOHxK0KWzfqOmFspcRy2X0F5pnoTFwzLeCq/nTg",
+	"cBc4odyifwmK8/wmqtUvbXWee/Souva9U+fV7bUzJwqq9hPE/k2+MJruKT4XB1jX329v7v5yfdf8fGnz",
+	"r88CFcOmlj4au9FQycJRN2shMTiGroH24j+baqeqOIQZe3XfOEYW9zYshD/ZulZmIWolIUATXWF5kDtV",
+	"3WWzU9UeHp7tF1Z7auODaw7kF3WOxE9uGSGqraxWj6yijG8axMm6B8/a/K0pcNuzBG4ZLR0f4xkVcrIi",
+	"fiSOVpvgUV/AMaG89kHGo017MOKaoCrQ09GnnmKrfmdl9UO8bd9kfdU1WF8N3SN7VIabEJKG097WCuVD",
+	"RovFh2fPTfuuq4PdH/hAfvd+pVt2tlNQh6NyMjROrTbXLLnX3dst4deLQV7olHazLmiz53kbUSd/1qZC",
+	"5+8puqS/GtrEgyZes/j1tUy7R0a90CPuv1aAplzdXXz5PgvAFdm7F7dxXxgran3om3hPlZgoyivPqaeT",
+	"qK3ZJa0Yr/NircJJRZPzZKM1dU1B/Ourz65ug4HITpm+R1nr6sqw0ZnY2MYETxOXHA+c0Uqenz3+Z+4Q",
+	"tdPmbXJ/4NyduU/AeFDMRHQim7KuBV2XDjcwN9BKc0rgrnqMzubiaQGBV/2AAKNfN9Ixo+y4ftL57tH7",
+	"9JGMRiYmermfXvFxL5ddQiRoxGOElOvQXdzIWh/R8RpVS3jZ22gskEKD7CB3fisDVqdXIWiz8+IULeyd",
+	"flRG1BJsb6WCFw9KHUXYW6/y6XsWG3vUqqK4+XQHUrtNc8gu/2GiB9f/WjPjixAlOx6nXq9KWdhoI3vY",
+	"IfAvJjXuhcRkKEwLqj1r4HN59sJb1uuAENbE8eiK9VwP0j341VG5VfJhh9p6zE93UTqqqy4hXNVKkg/y",
+	"cFw109zuC7GHNFnOzw/EgF3iwXt2htBd2jynxd30FA/lqduNkXD2qHb4laum4bUIGr83KrWVTR1u7m5f",
+	"3L6+dGZg00cJlq4SjYm+rdQmFI64sRO5t7/yM6N5eBH/YZ7WqnC7efjICyeDmjAd14yEdn/l8bxcDM4S",
+	"WYEL9aicCK6BHOnIg191n/niNfPU4Y7sPr290SfX7M92215ITSd495EXxxpnqxu1vRq0ffauL8+oD+qY",
+	"FhS+gcs6T7xvX9zeXj1Ay0pkZPu/544/zDnvVZTLnAtoTFBOrO17SOFQsBT0u7GYKjZKRdVfq20Q0WxK",
+	"gSn4EoC4xIM6ZwMS7kDpIxvvaN/HU1fV20H4CoZSPKgpp24J4lBLPz1w60MUl6EJHB94N7x3tAg1ClwN",
+	"aLSTFV5tLJx5vzRaBQg5QIrrYJ26F42he8U/Y8AZRAFCfVEiXFBVvOxYNzsIWXQS92KtvK4UjcPjZMWZ",
+	"BO/FKIgJxqm07yEmFWXlLzRbixsYz83ihoYAP9FTOiJRiH3hxBQl503ODXHJVXsMnGEVjWjMJAEcCy9b",
+	"CFtXKoU1p5qsmO96pwKXpu0Y9JNuhi+jKjQw2RuCy1Y8suiBH0HgtlaPqvYL4VQtg35UE5O+ZNuzjvec",
+	"POOFK8RmsZv1yqtfyom/ull/5EVtd4sOmKT1M6LXiuck5z0zb2CNUZuiSCS/aiONWKe0Y9wJ4M8EDY8/",
+	"iGB3KuxTxtlYozALBLiCeHI725iKz/5UaucU5+LRBwCKcUpV9pA0nrHaK/Z1tm2udbKI7pxtjszz4bjK",
+	"TluaCdgkF9OB7wlANMi7dnfKJYKhG826WPzL3yEIMnGHxO3+HV4fT3bMPxQOkJNt6gpgR7h6+BoSpX+S",
+	"IP/RBsWNOCetr0/+93Dp3xc3x5X6pZE1H+uw26CMgAvyClQ6fjU6NYdms5+2hY+21pszpltQEzt1tC7q",
+	"tI11LqrPxU2QD2ppm8Bo4KiAj0oGudY1mzVKGqW1USv1qGVCwMYdAek5gzl5QiBPSQSqo7NVs9GlJ9st",
+	"bnp6ykY6BBVtQSWENG1zlR6Ev9g1OcQTFI6JJP/sViQtNkEHwdG72qTw0DAdd5lBhz24jSolWzsH+xjV",
+	"kjX1GZF5G3lQdKhTqL080qCOhXcNFveJvBzDc3eKb/xRbcL0s+MdfuFtY7jbnawLe0hu8DN4sXfWaAIh",
+	"wHCzl2ajGN18aXaoX246J1TeVCQrixQmSgq9e7hkLdvqpt6gs7JrLYTOHOWDdpENmEWGmeDqFa2hr7Nr",
+	"xUQW2UBF1xnrb3Hf1KF/IEB8sdKPulJVnFUd7oU2FIA96LrW1oS9n7blxqIfDZMsmOMRj/snSR9lP4Xm",
+	"ID63OLPfaR8K8zrDwCsYdtwA1cgyAyr7H4VXcQdVrTjUCiDoBHwujgRwitr5Tnw4PEtZcNfoMl6d7eha",
+	"QpbZH2t5XhUS7p0c8OCTyZgZEZXoVqJXifMSj8E45ezUQt0C98S9qit+HeMSVnEJoxfn5EZlWA76yscm",
+	"CKd3ez6t/KANc99ob96Bp9hdRXGQ52j2HWSl+j5dALeYAG0L+DprRNTyuJoa1k3YsiFAQr0PnGVnSZ40",
+	"AVQIOL8QMoiDBS/ucbKF998a1ajqjWQN1TFFZZuwsttVSrgwKPAFACYL5xTmVDEnFyyuZ7SuuZ0QL1pV",
+	"StaBvxnc5CS9gGuieq4tBAGylc4PbYXpNxCj4Z1RunIiopuGm7yH50HBkuUx2b1EZQhfrZX0/O4m/NZw",
+	"2nQ8TSrlCDwSrPAKcMQUJfM8pNn7YimYPSrT7iS6tEVFoDLUUXILcSAXRiF8OVKUtmTcCGhjbCTEDwEM",
+	"Vp0xiRU/4XYnwGAKPhNMjAF7xLqPPEFmfNB1LU7SBA+IKoQC1j1Q1TTrTp496xKycL/yMYNLNg0EiHfn",
+	"spbRnZDw9Utlwt7mtFeqnprfKlgeF2qDFHPxuH/Xqpc5mOom8ArpeXjnnsfYGailyOiFgXRm89l7m6KH",
+	"oPO0iT4HuDjpIKNNCVn9aaZVHMCX8XFcpEmmwPqke30TDznuKKDD6Fk3OcqGrAlOIcfPVmScsZqMLgET",
+	"azizVDJl4laxQfkANSBkOtMOzsFfM1mFH60PH2D+8DarYEMpBALudrQxPDgbR2cRHCjre4HfRmRpCzhH",
+	"B+VwUwDBU2DoWcOe6tyzLiQtdx5MR0uDOOXJLe6qL2kP9XdWFzbJCAmiFMfTSI2pfogX0hdWsAML+Wi5",
+	"ocqoabHfeDk3lWOPgKjpqlbbUDz4dor76GLeOwXf+JX02Pwa7FQ7uXlQYeZE19KoVaW83pnps/OdNOor",
+	"+A6rZEoeiokbevJDvnLyVIrHUIB6steKUwMC8wH3R3edYKvQsEZW5xvymPorBNEW3hirVTSxUxQDLsQj",
+	"BoAznKpLTtkURVEAf+jtyihVsWkGytKJrTaS3LboaEV3bq3gNOTrKWrFBrghJ3KiYzRVyIHKvxMvF+LV",
+	"QlgnPs6pzkptdNV1BqbktXHuILOqTZvgYG9ybNzRejVlAn+gS7NFwhoKWEkeXxGyve9O2tPz8YCQUZrg",
+	"wEtGBVqFKanrxcZW4H9Pr670tQ2zd8e72rKHR9hrV62AioGtEmZQOPj8kW3wNmnRgbG1ujqV1qjhVKYz",
+	"dX1WT5yzZOg973jY1LZoG1VOngz/ERgMcxesdNrXNqy8wlFMiOcfVNjb6tc4hbmqpwxNipoyF6VIB9hQ",
+	"7ZMDdFmU0/lOZUHZbG1d2xNeLqFin7egJp/XBVuOGSnyncTdC0+HiiOQSrMQL7OqInzjh3mNqabDpb1A",
+	"8pgkjMR8ZGeCFhhszHgXt7LbYoRrtVYcBxEuppAHa3Zk876P5wSavXa7KitijOsyMEmK90ZHYGMPhNzQ",
+	"gFdi8yKLm/wcVgyyZrs8fGXAe4465XAFzczw9IYzByh1NPA5wNUwbC+IyIaNNrnJCuikjSktzd+ZZX4j",
+	"a2Uq6b7AOu7hUh9ZgqS12muKKlEF+EWt3dUCVrjvz/yIOvjGayGCIYcLohwhcnhQ0jdwnG6c9f6FuARw",
+	"5cLdoya/EowKjXxagIf4yQzhjvHyf0mQpd8J/4sL4uOFWNuwT8Aho6SLYv0//8eB6vhVspQy45Y16sVP",
+	"ZoDJSo8vxmRmotkWNzhSFhq6PkOQ/9AA5qx99xQtt9vtQigN9einqyUJT0HXdV+3O9SCbNTJZH5aHcKT",
+	"YPufMSbV3nJ1cxj9CcAa5vHASMlb6S/KGZBHCEv9AZATP0ZfOqeavBJ74L4q2NH8ljYbVT+xQr8YV3aN",
+	"ybGsIB+UEWt5Wd/+8tVnzypwZ16FyQoWnJRR9Hk3CD88EJ4TAu3CzHmRdU/Agj+VJKH7nuw5idREhOwC",
+	"HCaBK7xoU/dzZ2h6YSGPrC3N2/mPeRr+ESQTw7qZ1fgA39TSz2UGoRzZVVxYvDXVKIIjMV6+fLso4Rtr",
+	"7UMhKyJNmxSB+l2P5bvToJ3x5lE/9lXlx7dDXalNdNKJrZLNzmhPVc7RbwONeNKeAC6pImxyzRU97W1T",
+	"q2H11cA5Kud0i1JdOGUP0nuol9z11unllELHFCPrKlP6Vv6dhbXlDGHnm1DvNrj219rCWMqP81jaJwm/",
+	"NUR4GGMbs+EiS7B7ELRNJG5orBFlmzW8cZ/vSBCPGbCM0Syl2m4T4usC6Jpqwok9Qh2O4Uz+Hfiw6NdJ",
+	"7YRFTh9IeFK+KAik75gFp/49jIXz9bcaC+vG8JjeRhc/OqEauC/WcegBAONgwcLwfEYF80hdZw+FIjBK",
+	"KY3C6tT78DWOFPyxhP5hYD44FgBlUTp7S5ygG+kWMJ1yG5RrbSkmyjOC2oVnrx7UMXAQLfAicHJyLpU4",
+	"H63YSh6EAKMYQ1+iyXeUGotK6R03gOvt4pKTRwUvaKw1d4gRbdmj4hUnZcIZy/9+afTmQYGc+dqeECp4",
+	"CRDsOqvSBb6OnWabIpU0QoQfThZW6VIYaJg2s7WqVh3sODM2vMZXhUMjSXqepY10wm/gxCQ0n2lnDi7D",
+	"ytEWSntPHk/L6YAPTebRRKjtTGIgjnGirXSVHWAuRC4rpx/VZA3xnd6qAsg0PnolVzRvhd1hC/hFE/UX",
+	"H4O90HHBpvFDGpPRhy+iTC2pSPguB/lBGEnG7nGPLI9y80B1O3LzIFJcbZu+dB+fuzQ2wI1Ard6m71LA",
+	"HH+p4WhMv1XyDEAiuiR9mKUFdHOCZUedeC+0Wa5ru3nwuAedNJd6h4onIKeA0IyJa/YnmNw/79kqgoSF",
+	"4WEeqUosGm/glUVVGayQG4A03WFgnJY8u2906iR4vrHNbi/Oijgt1+psU2gnnaUiQ0uv2MzEhYJESaBd",
+	"svB0juabzkE1EMx0HvR0c0Ypt9igdCBnhVswPr6SZ6a0HcsGNJtZSLFdDPbhMtNZYLdbvdFR8FIgd2sd",
+	"lMxMhpTDTKrqTR4Bt+yTCHyAqrqXLijocY3QSr+AgLKhw2shqOAOTzSKxFfTESpFVESzrrXfF1C2GUUL",
+	"EI6kwjXsfcyfYnlCvstF5Hxm/X9J4yZ2CeTVfFqtXEHTPgtekejPUoAexl8Q7a/1rnEclgLp+v0IGg7V",
+	"b0tqIR3WXAR7L3YqJEsT7YoDTvg0LBxCzb6AEfDQpXFGPxpZ4cPaeuXDCgDKBZPxIOs6LqVyzrqkAZ1H",
+	"nYe7WdL7d20BucZC1JSYQY5Z2toTjnbETPPbsN1lXduK6nAIkDxpdv8N3puZVX04OvuoqlIBCb0+lb3m",
+	"v9Hy4/yEvVPclBBTtRRb27gwsfIpbtpZLthV0wiOtJs5YZu2toVkql2lRd4jhb0VLSmuPsKHGTbYNVkf",
+	"NcaOteRmpD2UW0fAP01/tcWHP9SyaDQyB2TnWQsha2+7ZC2UyUzL9Vy7dUYlmgoIm7nilryD68o16j3/",
+	"J2pG0AOne3Gbt4I5owd9Qie+WJomA6cR1ufWoJrqS72DsXLzw9e/PUke4mPU8Wo9D9WSdTcaTmUr0Wk1",
+	"8iSkgeY9ieJd3H1cdVIq5Z76MldfBG5YGMIPBHbIqPS9UnXUIAr8/oPFEqtEpHVM2RCPEXSH6sZBfI7D",
+	"q2dBnJfixMhtEkvoTmG397mfQeaIIDs/CecsMszbD0iGCe7rKijFpZETjE1h2Sv4HO8viFCuB0/jM7TZ",
+	"zXhIWrw5T6Gl7EgE2QZREyytjrKB/44sOsSId3PTulyw2bJVjv3GRRDCKCVAbvmIUKm2p71rcsfn3hv3",
+	"xHD+XLOmskUro/Poda038aOff90oNrfp3x2dkowR9Y09UY6WXOPLom2Id0BaNNgUhmpNqfjHUyYy83t7",
+	"enHDpK2mUozJ0fAijBNCWIkIUVhHTROIa15JZ1rm0nJ4lwk5dAlo0VamAAI81kkjwgmS20AM22uz0qm6",
+	"S79feDeD+qa52Vhs1IUhdXq7MR3/LhkAF0tRIrDLlgEGq3SgeJVPyK8U3Cc7QYcPEC19smH84Swi4Kec",
+	"Y/uwnDetTZAmeNy9BVtk6NuWcGWJtGhmNd+GUm88AxI5xR1qoZa5JXVukOGCVW2cAnzE5M/TP3E+W2tL",
+	"8lVMb2CiCUYxB39gwwiBY7v0i9QaKzOsAwlXqqZDjvUHo05QW5+Mk0UOGp9eiC8gCx2kCTlACWU9PxkM",
+	"JatFh+1AikqehdxZaNbUdlDayPhsYI4CXjCyftaq1uoRIum5BlIdSUJwz8Yx/GS+vLwVFeMMyh6tE5wD",
+	"tmgFr1UFa7XTmKPZy4BIr4musNrqwJdnt1sPT5to6kmA30OSCirmF9EbiypZp5Z6UC7PJqtmaoiBIxD/",
+	"Wha836cw5jz4xjR8VurmMw6jaNbfb3OgtFv6cv0Bl6WrT4eS9Ct42pvC6VSYP7V5+HZujwbshngdlY/X",
+	"lZ8bsKvXjCfratqcziOCP8j3hcMIyO+aPk9Wib7xqi3NkUx88KcwEI/PriM8GsNpglO/PWa0MOJwz9iu",
+	"ztiOpRUPhx6asoDHRRxbHGNRLBKP2ww2lp21heoHalbA+RpOYWCUDEvMdFlsbyDWZ1aPjZIabLe8ubyV",
+	"kNjZS48MRHNZlrw8T49H8LVr16hcaJpoJumRhRVq3fO0+LJ+kLUGL+tv2myWG+nWoIVqHfa6ieax0ZsH",
+	"VS8PKsh6uT9XTleFeMXeWq/eNGEu4m3TFJFfiHzH6DPBZ4B+bhM9FDy5AL821Yhuwlu17YO+Xr66FgNq",
+	"QmlGrVfmTcP1Uk62n1ObB2sQqyHFBrk5s4m0gTswrp6t1IR3eRMvuzi1WJoXXUqXbKV2LRPG9Dj8CtIk",
+	"BSxt/JyScLwRKx+Vv0BEjARtJ1aywJwtuFrY9LzRNfQji4jLRObkPlpTWG8eh0JgkEwNcZmH7LlDw5We",
+	"kwBJ+2Qi/DIJ5zWVApDOESFvzGxaf2uZPYGpZRmEk6ZK7tglwy1YPxgubVHit8vP5XL783+9/PTv/3TD",
+	"8u5cT7rAe/xog6x9/zjIp/THE0JUFHUYz2+aQI1wianYZ6ri7nT8z//hGYrf7CARtx2SgLmwENJvFKTD",
+	"u8puVu/0ntZDg2T8rInLmIIl3UA+vVJRXP6d0HJTpCI3w2vMQ+syE6Zj6Bw75fcFKGinZA7Jv+CWJ5n6",
+	"jcs6kcSMWQfzR9eD11ODuKHV4poOPxj1k4vSU6uguk2JE8ex3fFd5hrzvDmctMY4zZ33KS417agneXCX",
+	"RB4u43hbOqGhJvj5v14uPuH1AExAP23xSYmtvo8ZAMb49Qgcors1owvthb3o5ojdnlxLHA3wmZdq+fl9",
+	"h1wJ4sCp9ti+Fzvs1QB0HuVuOK9vbwcuxLLzRybl0ThgJ73sjTBNT9SWqwk4Su9Vp91VV2/jzxWFUWQQ",
+	"la4oy3tQ9xjyiIYbJYCJzw2+tQBCbZ9DlXWVyQGUpDtS6V16MLAzAdyq6WUwPrmd1jYoka9N6VSIJxKr",
+	"wluFk48umAJ1StsYWJs6q59CP06JFsYU3zVXS0JRIMXMpHP6UdYkYtrhRH0w/c+lioEALG6g0ftgjKJS",
+	"tTyzEwM+cQaMxcu6yjlA9bZHkit4Q1b4J4zA28Zteik3xOknov90+5+LvGNP2h7NakRllPpKtF+Zu9Nv",
+	"r0NaUPHlBWTVdbdgaJ6+llGjtSZ/qfBdbRsva5/IrU4g2tSAC26RGoAprP+dkVs+QRc2DsVgFCAsgZ37",
+	"QaPUQfaaOuDIjZoMtO23fOvtl0/mdIxOoy0uA3b4Y18G00Nt4jA6vNhoUNRKVh47NmykeyH+3IHrQrC9",
+	"m98v+pQDKky/v4/+KLYToir6mZlpBvMetJ0JeWc2+VGpanXg0CsHJc0izsXti9vX4vC7iRy8j7bmPL2X",
+	"L16J/xDWiZcvXov/iPOr6lr8ZmMPB9vaIr+d9oznFIuSE9u++FgCrLYeAuhtZ/3JBliRdeRyPHhh8fGZ",
+	"l2VOn2Dp6vNUMr4OIQdr80JGh0DL0d2/Fxehz4Rc7ND6J4qLEhiAD9czE4DphYuGKazplLrzx09hp7H4",
+	"8CGvknnUbJ6t+2VJuXZ673iqtowL9ODJmaUiF1euZ7/SvGSPtPvlQHHdrAvgrbpZz4hvxNm/Ct+CW5aG",
+	"kfI+PO9w3awXwm/21tZRMwRn7bE1QQGFncKT1i2oT3KqZkmLSh0z4oEXT0LlvDUfeZCAF+ILAhl3RbZW",
+	"8rHb1U37fgX9x1wWpN9FZUb0vXJ6G67zqsWLRpnTu62roBpXQlqz02JkmurcTzwy9no39VJtVvHDAhWD",
+	"T82+t1LXqhq0Ijg2yLiMt5hZhVnAqz5MHDkApFN+ZNrurbFTLaspP38t/llEheZal0JkIvhn8tdPoYVG",
+	"U6wwvEO3t+dNIfRWqtOY0K3i+YmY1MgirQgnTG2XKTiX4qVMZ4nh8B6Vq/SmhyaVqcuCA6sPJD79Epd5",
+	"cWOs9ufrebtBxmjAxUt422Qqd16TJq6zi1hd2q86HkZ2qJSitidso6V32Fkho99+c/vi9uW/RvP15Yt/",
+	"Ff8MeI7ftszmcD7DV29zazOMqdORHmxdvRB/sFiSsUYKRG3AK7jr9IBzien5UTmv0gdxN0VTci/rLbQj",
+	"aupagAnW7S2ygI9Q08Ht9vEV6IjFqzsBCgctSv0w3u9XiMRgmRLB9u+UFFuzUXcA5ADOmBbKAQfETmpD",
+	"9dm+cTx8A+d+Km6wU4Z/4SZQNR6wK0K+FdehMGZWyIudoDodoCgQonkVkI8rvjnPog0zYfViXovMufR+",
+	"Ys2uyqKc9mOqAk4IDShiPEIvjarEOK6gGFCZzbmolaHoZyFu4xBf3ou1gk2CogivCytOdgJgSG1dCQm0",
+	"cmtZ1eeJB+v0A/M/o6+5Oo4RBGDFuJA1OKx7e/KpXdM91au7EJ2zI4or7RmiCxC/+cbWh4m+1BWuPa4G",
+	"VdQSe8lwYc3T1O4MpQ5b0GKwrqkRW2aBZ3BTCPEtLnwuT/9NYji8uqt+Oxd+EGVlOIAhCYAkB+k/Kczw",
+	"qGoRrL0THohaBe6GjpnKvjFziNGjkOHzBD8YG5ZnOOLjT3EGDaCcTPw1qLq+fqLR5myfmNUcLjGJe9IX",
+	"7Vr0mxdlcwGEbNFRzb2d2+4ImtBWOsYOw7eNKUFTZzaCGXqSqdMqk8ro1ZMN2wr0WwneFEmBZjTq6uSz",
+	"7Ja9Y7HryzzmQkp9jcsGvlWyeeSYwdLpqTc0WZwOeiNr8SjrBqtg/yBNpeqPvNiDVnuIuyaa1PGXl+Kf",
+	"h51TVy+nejOr1xOvfJh8z4eJ9/z76PRA1d+zpLjLNzOHJebpZBQjhANjnAJFUTFb7Q5vIXP8BFLBaVmm",
+	"VFUj6/r77c3dX65/5+fLsi/AGsmqAy7u9NoZRMUwFZfCGNqLB2NPBo3gR8VhW688Desqng6ATTu299jC",
+	"gnhlwpts17LVb7tGukpLI8CNgjbHaagGaHcTf/bJ2QDGdYUH0TP0Nd9LS5sVdZbjvWJrVn7jqMUt0x9j",
+	"b3tiXgrUAogHoI/tDXsPT7fi5zRTTTCbfTJ3TWq2lU5/9T44GYfldDWp8zE8a6Q3zBvbmPBFlSZzTgYr",
+	"f6lQ0XddQukWxXF9mRFvl2yt6DhM7gzmmpo1PbtFdslkrDNtCxGWqKLz1Kxmj6TQIquHYEyPnRhhHuDe",
+	"85AuRpienueDnXjCQLKZNCR6r5X397lROnJta1cheQsm16I1dQ8qsVa7Npt4lBqzb18uoXdBq0RzgIdS",
+	"Dika0UnjwyfD3j7stf0+QJjMoFbqaStt1Um5ZW6zbOwS3mKZOKyNXSaj0Bq1rNUO/7jGoeMv8Z7LBIpU",
+	"plpCRpf5C6ZcWIxvE/jg/VNwjMV6NYznDUCXiKkAmjxwmkGZg8IHhGfqgjejnv0reWYRktFUMJpDmmUI",
+	"F6w/svl6UesHVZ8xAE7gnkqeCdI1o/LrfYmfA7NYIMKw64AE+C7jn1vQF82aDxi3Y9pqSB9WQEmGB9bE",
+	"Zv3PYay5AjBFTPbMBObTAdKTynp2qlz8PoEYtgBF5l7/q1Rgeoly++TvS/zhVfsDi3ojIWYorH4VEHkJ",
+	"/RG3Qo1ZxwB7RBqQyGMtjYEKO4zmFhq7d3Ho/HHT7rNgLRRV3lH5cE6bEa8BqFAIVSJ/H7FG6Tlb8anb",
+	"f1aXMcPla3SbqZbOaVVh4JdocA8WaqPY5pZ8Y4JMVZZq81mN0erZUkuNlscvMQeU3DYeKEQVlqb8xbZo",
+	"oNgqPh7Mm72uW3RZWl3MwGTufEyfogYedtVogTPg+BRyRrlMgZH5ZrMXSrpaw5rLcCFdE+oZmESWhpii",
+	"Cwo2DFSwgpWANeU56WEPypfvXaC9Ojq7c/KAqY6dRthpnj6u8Uhn4whlqAW2JKtzMt1XHBIQnF9N1hcL",
+	"OGg3tkuCO4dXp+evrVMb6dmqHG73wrbVQHqH7KtbASy4cYUreWaKNqLuWRFtamEhQ74zEop1j11urvey",
+	"rhFg7Il4tyucY7WFV6oKjy9vpx/zx9dzLv5szsWfz7jYy8Ox5kuWLpuEvLy9wWHjePBB7R0KIvIDqyi/",
+	"sSdRY+MZiMxD3i3YSp6hiv2UNKZXKlEkJrR3j8aCqfLJ7mfh9MQLqIdC7uefms6eU4YbMdbWpUP1UpKI",
+	"w99LXRXCw3XNabROGKeusVQNbM1g2wqUaSkHDMRHwR97julm5OihnTef+ChnT9VYcghA49LjmrZ9QhOz",
+	"ISxv6grf7fqfUCFw2MDKiL2ciGCJpkfxzanlayIiOFqPtKuduaCGThOeFO+4ysSeHD+yD6NrrQxVJYIi",
+	"pKWmMU0ZwoBZBWQrP/hCFvLU9EZe2p8jcWemo3WPHQL3KPBebe102g0kjhyx+KKGRuygz6QWcRteAFd+",
+	"ZftyuOMzUzulsSYOoHNIXvGQ83laJpLF/rWZMxXs7zui/LOmVWchvR4y8mb1Fr9EL5l7xU6yLqKglFhm",
+	"97au/Oo6ecU38bo/HTnn+CIpRIsPXg4suTZNQAAghNnjQlBl6N/UdGfjYB8LsAgJxM13FBPqzPIpc8Fj",
+	"O6BttOfScBKZUzJPrUMKmgVJltspH6CgfV60JE72H+yjKtLkj7wDCYd/wGA8sZHe5Uab6b2kBn7suK0G",
+	"dKgQU1Gm8unNhpvBKIoFSZqNWS0dj/J6F/5kPfSayl7gUbBhX94OUOkEoGOQDvpY7pWsLiiW++SvQA8z",
+	"Z3HK/WpLrky3u9eFN4MefG942CoeXKpFbndQ9Zt+jbFvTuXpDNI/jHETRznYS9+W2vlEXw3nGrzH3FBg",
+	"nL8fpX9gO5raVfS5mLMU+IOR8dvfiQs1GNcddy5yp38IZfejfRNHwg6yvkqx8qOtqx+jWTQWqctR5pEj",
+	"Wsn6B4DZzAvbzWtbmquo2zKcT8frcKjZwkEy0Ye1BfKFTI4JbPijtVgvJ9USemAEXB3s/sCXkj3tdo9l",
+	"RhKZmorCoZNZBsFip658mHDod6h40oAuxCSTjtM0d8fbnwpebDY5xHhh2kVlWIq1xHdOOE3foaHHWtr4",
+	"zQzx7JGMsbpFhlWtDzqUmtjVymM0sZMfN1Y4tewBZjphtzK8nuyeax1jpePBPJwNctpbAdqRJaq7TvvY",
+	"+nbQNjBgI+1EWQdpprYhYa8bIe9QWuPVLw3fUe7UwoPirHp5RrhsJ6/1oNRx2YFWOuUas6ylaX8B9NDi",
+	"ptLV0tiwJMuZS04Rr1+hkXD0rf0e7Ca4MDO956VNg4LnAoooo8awiTj30NGw+Vad+CVE+01BN43annCW",
+	"2nqEdtKOzh60n0z//rU6vW0MSwC/reVuuu79upasiVTEcqUebiNicGxqH3dXNAfjAQgRTtLIIHPYTCCe",
+	"7Ht5PCqTINVR4KnUabBYdrtdYkdXqn+lExXOn2WKXMDtl1jkwS5jwi4MA1fOBuJ0fy5+ja9/wGXvxh9m",
+	"1qRwNBRQPMd24+k190J7HOqXUhNqNEzoDiz1IIQo+FWm+BN0x5Eb7InVbeCdEhtEBQMAdmp/feDpLka6",
+	"cTf8noPyhRmxRj4c3xt1tohtO3jr2kJC5hRvdju2wbWsoi6F9q+4gNsGwMT3QkJVWJXtSYFax3dkPe4c",
+	"0IuwB3j240I5265tS449mWEYnW4PqB4WH5CqrAjjSWYAjySo6NPpuiqbFR+61Uo7FPY1gNk3HX0XPIvW",
+	"rkA8GAkIVIoFaT5iugBUP/Xi8eii873jmmmEAxOroWXdjMh+Y1Koo6U5SR305kYH8VFx/IvO5PDT+lgy",
+	"EndqVUaMxk9L7ck2qQ/rFRJT7NeawripUyEDw1LvA6fRjD2xq6bQQ2LKCaDoXl+mKyVEMYjBQPngMeWK",
+	"56O3nB6DBN0q11ZflhYRVAzTeL3kXmaipqj0RYf97lsgCGBVrh5flHovH5RjyRzTKDpsDRhYwE5us6I3",
+	"+IyVNigFw1XLrxxyU1ls1baBtmj3GEig6Azk5WzKDEhoxo6wUcqIUGuqfdy5qbybZggrY2aVV9ujMqsr",
+	"AaW2jm2nuOjSfW6Vh9Y8fY3arUBobUsdRqV5SivMJsSjtABRypX4ickKzjiEn3bRBkDsjZWSPIqB2mqM",
+	"2lTxzRIdevzCqsASgCq1e5jnqnhwoiFPWwI8dL5Dc7i1dbTWKZlDuRom9ZI6kzEbvgfgxDQQVI4DW1Mi",
+	"SOlJT9fmGTGH4kedrXmhAOpaFKUIkougwMo22FUnlplcol2LfiXmnFJ7RrMQL5Pdd9G87ZkzT2MNNsh6",
+	"MmfEHJhG+91Ot58WoVccWIvMeC5qIhqXTq1SOfToXRqnkjt40saoGd1xstsyauO1pMCL9njOZ3E6ePPr",
+	"D86QFuORjp2eHF8saHdnddTRmBXxxYnr7ngdzpapueRJnjv9XocrWzjxCpp+ZP7SoMZeB0RiJvS9YzW1",
+	"ob/XVwORrT112eJiUzce2r8lCmwMqC1m3X62SfbEDujP2Xht3PmzOfRP0/cDu9ROnr6InvHMdW6d/mm8",
+	"Ol6pakKzRlV97yrlcEoui+3wZqW3AC9xJIsTbQWIR+JZ1FL/VRbiEZWuohFxbNzRQghsCqHVpm7WBxmU",
+	"Xx6UCgvR/q7NMnrBxwU4w8fuRTAXy0Tx3Zh4bWicWYgErIefOph7+J3Q9QuMmy6jV7BcKx9g9FKcrCOE",
+	"BaRfxaNyBGwb0qDHEZVjTM9W20UaJWqMQk1gD/IsDqlW9ulUzEmnE6KPXoEXE6rov8gTTS9Xn17TfVRu",
+	"tbeNKxMITCR11zujt3ojTZhQmJWf2v8iPxn2+ANxjVH58Iz9T6GfKwm1+IwhX93+zA4o0yMNThQ2ql0r",
+	"cQZadtrgcW995EXc2xX0PDpT5gYJ7tbahX3P8cUmir2kqrCmPt+UzqeDdA/8IY7u0Q4BntEQPWlPLWIy",
+	"xgaTO4Dok4+quoMWmQ4v6vuL8kH5hTjbxuyUy2VATm6iyRo1inXtb/nztYp/oG8V3iuF9oK1Sywup+tT",
+	"qTz9xgX71tJUUzxdgkQpg53vIZBugNvESfMAUdpez6LkEHe8RC7XxKqrDfaBWOlCPWPqycJgZhlarRs2",
+	"4eKPtTyviq50pf0vjaz1VpeCFOOlDrNiNQvKS7DxmnFZ7ldXSC51Mu3rBQu07reK6rJdy6tghuLDQDhW",
+	"vcOq6yuqETZHeV5J/9TnXtYjcxyhYY9e7HWtDHb3eNOdnix33psmtvu8C5nL01DUqXzku+OVTDrrc9ei",
+	"D95fvOSGwBN/lPFg5HriOa969B9N2C4/u8nsrcuXr16/KmRu6+ZgZr45jOMNfJPNd0oec51In4BDWvpo",
+	"p8WjC6s7MT5BjGQdbCX00pqaHWlH93UcAzc4Y9m+v8EC5L+tEgWNAkxSUeWAsYanyocekCN23Zn3+04b",
+	"HozEhs6z6b/VtYJg9qKtLRoyfxMkWXXD0QU/OgkQvUhe/TTTiyye42I9yb++jK3HtwETYA/sbCBHNIzL",
+	"UvA5ZYjxtky2Rx2lkwGLcTb2cJDRfTnoja2x+1yQawDn/enHr5efkVC3NosU63NIeL5oPsUPtRF/7mzR",
+	"e3Ra4hq2gduj9Fhc7vHOXVs53pLT2TAfI2JAqyakUzDk6DAhxRgV0aYLWhipgXaLmC7OstoPCRT6hJHz",
+	"TpGJEQTZ03bC2wFjNNtfY0T2SJUNnSFqOMskVaj/e+6Xm86vzslm9OaBAhL0P4hULukXqAmnn8EgX1Z4",
+	"uoGhBof2EmofrFl2aCWWl7QSBAXCvpqNafwUvgd4s/Qe4xuzwNSKplhGQyet+EH8FR6TFedoVfVNq24V",
+	"AZq3T7FaR2zSayQiWCdW5LGFQ8UD9APwGXDAaaShBVeg55ItgBhFZ4ehUEZ+zbgcprieyHRyzeZs7crZ",
+	"RuMwbtG1Aru7CHdIbxWvUq1wRiOu1Lis4yE9dLvdbgRvW06Qto9IEbOC/VUQIFVnutham8Sy+JJn2Iv2",
+	"AB9kejlKzMqdEFZU9urJT93r6A1yzKnYBu/Cdhmasanz/fTEszITmt5fqrKehfqhrLg0/aV+GSU6pxQm",
+	"2EuoHkF9ulNhWALuUR4AiFBIUxYWCOY1v/T40rzFoN4cQojBsvVah04wCkpzWWBvxCrc6ZwQvWng3v5r",
+	"oGL+frvlFgg2BGG7ZWWP0RQz9kQIynM0mwfHHnI7T5cvYA/HURRclqmwMMu/BFHVKhPannlgiJaK2vov",
+	"fFUVpBcuz+47xelVuv10TrsPO7ElPuC42ajLNPWrn8YpMRIi4Tm0Ox2skPYvg5AxFCcSh96zQi5tczGa",
+	"vkw8nVk324Vub8wuJqGcB0s5m1CyiMfF8m6EBLXMCXtoaw7VddcVHw5mpIHH13rXOMW8RiJMm1YtlUmz",
+	"9nq3n8ztlb9V2xN+iYH0ADusSq2c4hmR+OO7lCC1PXpdqeoe6zvXNuyxTA9CpBPrpudykyG53LQZ+jDQ",
+	"91oep/YsPcj3K3ec+irx6l6rmynfUdLMeUS8fP4zwt7yrmdUPpN5AUPjzNRrm89fX/DUXeR2iKM9iudJ",
+	"VyGDu3rtDe6FXOM509aFElATmJWp378E1DMaM6f9RNBsMzo+Dow7GE27jXqDmtVeaJaE0XfmyMyFMiNZ",
+	"SIu56DP3wdboCGW7AwaidynuiwFNZNqvrMqMe7PoGZXb4l0HNxZ9o+ShXAtAjrsdX8OIWmZdrkvLTpsS",
+	"AQElF/EaSM1lp+xwJ/ocBfaoDEbREI48g2661Cb6Ol4qIV+72UdPNWYJqTraoWO89J7nRUCDkqNFyOQM",
+	"udWkxx6EAy6HyRNUq21YWa7Zd/u+J0AMI7ing+7HWpj1OVEMzYI1W3hMgdQJqiA7HGvIbws0+/GtJhd0",
+	"oHh+j7dmC8gzI88oNRcRvp1LZTGTS8CxlHQCPuwdXsjnsmhPtdLdvkkr1Plh7VyXd3C5OmE0gPfh4J8D",
+	"AtU+W9bY2L/OpCP9kf+KFFHTWZ/GiJ0+vx15KxJaxq171F5VK6gy40qxcjh0F3XEPjo6WBKaigIWvcSJ",
+	"6cI1rFFLl6lX4Scurwns0we2KvLflamQ8yvIJrdj0kbWlJwhujwBnaPhvExA9eVL6BYyzVxYKx9WG+lW",
+	"J/Z0afcvPas+C+za4AOUyWufeRQmmfGPM4u3LrbVKBXr9fuQiP+9HeygiXFWlfqgquXH6YfX6YcHYzcP",
+	"tgkLMfwpYQHDyS4rtVUyeEIT+s73/El7T/nA4PmG9SMEcnFJEtEly1WX6C87hx4Jae8QndZgxZpdlJCT",
+	"1GF10IZrNYisMmsVTirKycmKXs0qYnYyfQvybSEKEohc5KNymFPhgVxHqZ1fOb3bF6qtoJt7Sg/eJX4+",
+	"+Bp0e5XOZ/I+sL9z9+V4T9xOfd6DCW3+R/eKNPTWRDti81tOm3WkyQwroKrkmTIvDlawYxK55fXYA42h",
+	"Q53Y1wNd1dRfgbYdWG+MjKR0dzurnpu6fhf1VplUnjHywI+DKhIwJlx8+6mu0VwHN8iGGwf0A9tYYhVL",
+	"xUPaqw5aAetRUpHaXG+q6/7AXHDz928yqLdNXW5ykHY/loXL1NvMH9UmWAcny7rGbow5xwmGUK8dhN1u",
+	"++X0N4ubk3Rxffe25qvl/61RnolbwfG52hRaM7RVMq4xmX0Br0YiKHmKnnMqDEL7PIhdfBge0oAgRSw4",
+	"h+qbG0Jyzo6ggeMhe8K+sQdFLZUn3BWGO4Psf3JTm3TjC98b32LRn3xWnuL35+OKr03rCJ3Mi9vbl+V3",
+	"5thXTK61h7dV1R0088hVyIgMjYcfMlQpA84d5P2z4EB1Lm7MLjLk1WeLHsv2F8v/Lpd/u11+/nP744vV",
+	"8ud/+ac5bQu4mf5Gmgp6QsxmNQeCT5ami3bE5iEqpNPeJjbQyf7rM9aR2ztTcp6IY5ofMMut+2AOF7OF",
+	"7paTu8smYvACi5EOFOzKEv3Jxboh6chkt6hSskrpxamLN+Jc5uIRJoKPrTBpPuFC3EgHpQLDi50KNo0l",
+	"s3YW3tjMcHG/kzxysFY71jKIwyPLM5c5AyHUnXi5EK/AV/s4q4DE2MMZd2MJsv8vFB/vJdJO5M6VhFHO",
+	"ZHMYTMR8MYoV1FYmDDZ74h+tn5UjJdqcltN/4teo1usaZaeS4Qe6NJG+TTX6rtVQ/x9S6VysxSKsx5zF",
+	"grq2VW4fMB8736vgzYlelMSkGErqlMfCz2MKLFHAPgsIX6Y/BPGz2kxoQ8Ua7sC/FvXCCXB2J+tC3yZ/",
+	"FcUG+h0PMcTEvjRO63fNwa2t98+/ywnjBZNvch0lc0K/EoUeBlmc/1ZTjM4xbqFEptTytVv0KLqdD7ZA",
+	"nEt9drq8S6mHklcba6rcUqnfgglCQ/mz1HiJ06Xf6LDZv7FsG6XaGsXHYbL+SQEZLCpNmQ6jqpYfN76J",
+	"Dpc0JD3evqp3RpDXiBsaXqTPnFZhfBzI0JfD9qedQPdROuUnvkHLOKuEU3slne++Bddv9krLnXb+ekNh",
+	"hYhon5kuEanveDq6VftzHFxyRYE3TVLHgCGN8QXXyrArQCflVmaG7DAwLhA21eYyyut64T50CB2DtWKr",
+	"TvfEgqo9PgANKnwF67CI7T6dTPl1COFKJNdwwoMRdt82Rwi2ru5FrXZAYxSkf+hM3T0G63rcNWHvbLPb",
+	"d4MXKIZJNtv3xbKsTFCE9ZLY6yw+CFC4+QbXyBovtAYWbTQGOZrppgPEIAouf+yWwZWp9zxeQcuIL8OT",
+	"HxfGFz+6A6sDuNUW03LSadDcJvj2qwuo5KefPN1JXtx8SySQKWw1y/ftMYn+KgShXY7KD8ofeWkhpef0",
+	"CVLZBcgC+wRqj61+X+LMTVrJpUT5ES0LCPK2zB3ZEx11sj/5+NXVgABfih2fCjxQwLgct/1Resy69/C5",
+	"zGJh5+XJJuC3QR3+A0jmesjejxlk78lZrr9my4zZoUWE2Co0zNrLBDiIL5WC5VdsZXqJ8ZX/kS2yf37r",
+	"2SgeM/2vtIpDxywuW1UswJiR2o4XM6b6c5Z7NEPedsalR+SXGYHrfJui6IViVxnG26IG16jp0Bvs1Lza",
+	"UU3N2HvnpEAflTNpzvrVB5cL0B6dswdyTFTw02js5ebhgztruMrdiRy+URfygUPml/5RB/WGCrnmkNtb",
+	"Npcn4t9T3SJm8CqPPX+0J8byvjr8mK1W4PmPuCuhhdxwJIAa+OQWUb3LjfQpPOgXotI7TXbd/nzcK+Pv",
+	"EyeHNmBxyKpyaqi6XzIjuFwgGA69QHnGqzTlF3YB/XUUBhSvwZKNhwJQyuudWSIbMZA1up002kdjbGdt",
+	"lW31tbMnr9w95cq4JhJXAFuXNhiWUeLI2Jf3vlE/pP7v06VtcgCejXuzI8kqdd5ItPHBNQnlcu1Yj/M4",
+	"LW9QYKel3H68z0deNEZPyhBcM1/Oyk8JfcXBc3P37+rs36nwNoEY+jP0oM5TmtnBZdzdIVbOoF4PJS7O",
+	"nEhrOcXRCjzIB/YIkn6FrRtKfDJogLdksXDKRXeK2kLmB33kBRZ4lIp6yl3DRzBMox0WRllB8AoWt9lO",
+	"DsSJqJUSecW2AZ+fXO/odaHfH2xy6CHlQH23AJjDZqU3ubc+V2sCrLwpt0nUqBRyaOqQC3Wjv0MZc5r6",
+	"FKzvR6/MBWfuaLEWTJqqOs3/mUOZEimcYCS3Hq8gklxXqejgn2yOFQRrMZUfpy7O8X2nk2z7rjPLRD54",
+	"rYvqcKP2agnYUpdfqagFd86IpObdNRHdNb1kpVaIHOPQSC0nfa0CVNxDGq6Nz3n0k/iO408pbznSgchM",
+	"A9p40Pom4bw2EjdjpWQdUjtFihEMPRllZB3Ok9ek1FXZ5KDfQtioG1FCKFHGZuYwTLvK6owhFu/RA3e6",
+	"QWTCxH0L9+YZcOeVwCnXmBW0geDbRaSOG71uEWXVHkUB+cWENP7Ec4ddx39QJxfOtrWN60eIUsfQvTQ8",
+	"WAmKazjDPGr6TvORhDzpa/6kqeLx2EUAx3fFLGqbV6VLcn61iuq4NKSmR92Rolcp4HQRzRowTHEFku39",
+	"LyEXc/FpqXQRp65kknylolXNx5+I1PMjPLs88un6vXTYzhzrr+KF6lFl0A81KMT+3QR/xkD8I9QhgvO2",
+	"QOQn3iETrpuKHmRdJ0DOxNtLmEvacimVMhZkx/scbK8rTLdaBrSlMhumkKX9jBR5jo7DZF4c50pOVPSd",
+	"UABT/qhDySs6RNn1oaN3KOS/hcJyvdkLSUOLGwHYK6CTnSQ2gENTB32slWd7MWp+Ake61qY+PBfUewqN",
+	"MmNFZoBOw1o3IWfQQf9HiepxK9YyQELopOtaSyiKOdumAtqOtazjNoG8dZztnxc8sKUVG650yagRcci4",
+	"GKZOVKmoRPzY3fM15ScAVHfkFvB5+etzaV0p+dAGU/ANF213uHY83YcP3vfy5XpT3Z3XRW/v9nYgq5yU",
+	"fFTJafpf6lN/p7eJyvXy9DkS0yucetpg4/97DDogtlFspQt7Sj7CcfURtAj3nUMSNB8o19ToGiiRsJfH",
+	"kAlpTlD5qmtV6rdmlIYKNHgjYaJh5uzxWGASmm0kp5tNJbtFggGNIf/hW8zD65b6mzy1hHvul+ZBnRQV",
+	"FrPcEvAZOJPRvgHVLs4qiBTH3sgD4bLRM02XqgpTOsd9VPFtZ48mYcmZDIHy5dK4FK1kvsZbbpRQDblr",
+	"O9j/CUZHtdYUqZDm3IYdaPDbSYgCgDlRZrEDESWh5zf7o/rasdyqP9qj3hCPXdR5d+Kvaytd9deF+Gvu",
+	"JfO7r779j2/fffv9H+Nf105uHlTo/y1uyd99+fs/vvnmr4ufzF830v3u93/88e3/HT+Mt43/r+R5Ga2Y",
+	"v96LoGp1UMGdxV9BzuiricbCq19AfRDNCu2rFwIGK+z2J5N01J34a/rxry/E7yXGk6im3daqlRmMYaR7",
+	"/NUHXdd/xYz3TyYTasZrFwTmVo/RnXstPMmaNQbDEaLWj8q/+GlI6FbJIDsS067AjBbDcXzXkfd42QKf",
+	"WFrzQpHLc6JW82sZoquvqsmqYUZkYDrNQLEl3ywld7EEyb/DIgjkFOjWz3BEBO1ssGtmZQXwvZnmwUFO",
+	"afB7FTX3OAF/PxqtvqRmkDfxpvybVjv1Q9vB8tewhdqeoJN6Oetq2k1rW+2mlkKc4htG9VPZ03SipHkN",
+	"M5hGyDeLsQ4Y31n78JU8/1DLuRU3gLIbhYXBBRQuUclX7SFIpadLPbFAZPF6dQ2S2fYtXrNRuIQmyyiu",
+	"NYXi2kbB01L4F729X94yWI00FDaAPxhJP3RzTx3c8sfeCllDlEYYpTLZMPTd/KCj1oejs49c+yhrH1KA",
+	"bNjyv4U+EjLyrk8EnfB1dHJ2OvdRm2BhndjqR9XHiLImGVbFDmWsD2JcpBDrcLBnghPGGcQQ2D0yT3gk",
+	"DVurPfqJT+313stu56k9ysYXELIdvm7K5cSZ9hb8ou4W+HRC1/PBfv6DfFA/2gc1dzd3UJ5PErBPP2EY",
+	"J98fteOQowm5+sntbRQmj+3R7ylH1cT1pNyLTSWYSe7IlsaGOD3G6Pgn8THdEIX3J9PJoEug0aVGCFiW",
+	"5sTavgfj8uNPxd42Dr8Ith5wLqjaq5+m6+parlU9wiT9oM7AVGAdcKdH70Q5b81HSHLLYBautI2K78x7",
+	"HtbUZ5ySxJqpU6+KD4ajdLYuwXhhUo2tFLWoVBlFjf0p7FY82jquAXFIrO37bn1vWrZuwU88x7bKqQ5o",
+	"Bt4n3+hmcYO3ScZYHMB1HCS8Rlo87oz8g5K+carK/a76WydqS1Wt5Gg1TmMuumcT6ZDSLnqJh6MXe1Xo",
+	"sM/X+eOpgVw+W+ToI0pUqq6drtPwxT402KmdlxF2wT8ojuxyrjaKdwH+SpYzqwnXW7jFaTRv4pVP4gcZ",
+	"YwYpMqMXojRwdhRAjPjZaq028Qf+62TKjYLbarpdLc3qH9D299iElaQeh5chHkhHUgtDTJf4vT2ZeGZn",
+	"NTDoVdtr5hKN20LqAD8UG1shKGKzt7BfkCp0Or2Va4hXanwnxYvS1f+IecUHbfV7tpsqVhdB1AsMjTtq",
+	"mF0rIr2kBgZgIxUiYpMjFdI/jDVRiGf3XubKJuhhjKwk7eHA4diuSfGP0j9M6/+Zy+WqG9okaVm7G75L",
+	"wkUbsRWxkgL7MsVQLkCB2m2aA3VfXx2mxif6X2tmfDF6m6vjcT6O4zkhZffgV0flVqFx5lrJyfCzdLqv",
+	"TpInFYAWzC0nHlkX/iFn8IcYowyFSbR6kw0424SV3a6Si1hoHpUcci5hfjiumicFkHSvKPViICXB46tS",
+	"oWp+1tn5rjkcpLvO44Z3Lo0m3WVIOldqRDGvK20H5fLME6bW0CYG8LRTzpgn2kHdvrnUqyPeiZ8/t1Nf",
+	"de2OORU21Dj3SZ7blVYzl5RN8VHsC9gnJTNz+Pn6kJ+X90xeQWnsf96fC0WW+RxNsKFORAORgpgwsY+K",
+	"ql1PqZ8hmOOpLnERr7OmdYXgMiLq/l9Yd0nhkOSQtIE6xB4hy5XutlqksuVcgCmpJjFNDObqkPFUdwJC",
+	"GIbBOUJU6l7VSMgtarWj79+L0RBJjt+gCZMXo1DIWdeIu0GnCHukIfcbjAHyetQtM9OzUWhzZnEnmAs3",
+	"KWaViz3pZr9GoWcKaQ/tXligBBWLAohz2JeRBWLL8P6LHoIUG8CM8vb/71Q+ym3qP8qD+oGIUqa0ZD7l",
+	"OMld5gZe4BosCED54sWLm1INYKEzAiGWXArwPPVl1ClH9S6iD3w1yRHIfaMPdVQmNbIAdP1FR76rro9X",
+	"G6cCf2ka0mg9F1w0TFniOOjuY7Unf1Tvw9ctNoLvweMag315eyTmQNdmjG3MRlVpMXSXr++yO/lWczsq",
+	"6gwNoUnYLlsNkpKcFcZGLLcXDX1baATFBPZCojmEgbGzY3nYaJyF6EDg4eTU0bqAjSSjkKFESLeDihiC",
+	"KWojfm92NSI5/2FdnT4MczlTJ/CsYtWSnkP8Rj/f0B44103CbOFLfjm/PyrzrsWhXLxA8tfGeNHndISq",
+	"+OA8AtMhHTvVcyqybbER8dTdlJQA41VWM2jHUhR86M4V281Fq8J95EXvlOtuYAptjzNsYV2pp2ZxgzZC",
+	"khJckycx69OLg6QS3QnrtcuOMwWb+erZotFgwRmnmHdr1+BCLW5S2QasAL0bSQrOJyu0cRsk0rk5UAXK",
+	"PiYzy1trYHOkhGDSsAQT3CdzKyx3loeUp0JyxrCI374TcEVGAqUCn15+ULfNbKGKYTN1BS+95fh6o/M1",
+	"19Gbmg5tSUxnBdSK6c3p/iGOkHvpVD16odK85oyx3BABSniAHF0E29Ow3eo1LOuZU9r9Jn6FjdY3JZxf",
+	"ScWxxOkJ84eFtXyzyPk9oCa/3tvGTIuK1kgAgstAb58ndCRv084hc0ptVGpVNnzxD8AYkbvoMR7uXh20",
+	"pzjBsIP9Ybt6ZE88Y8WmcU4ZBPwdG3CYgCXvFN1OWflpJQ4j4tMrQB6KkZXV6nFiMDYa9ZMvnltr5TNU",
+	"ze4PUxthfAhyjaAOR+VkaJxabaZ2YloxA77O3dpdzInBPEkbg+Sr7RVJi5E3T5Z/mhaQ49IeItg9H8+b",
+	"tktSFKBUwcaYGU9sd5HgZNjnj9rtWf7dANjAZHavdCbG9sxEEM1Yp4jDJah3sor2TiEVehQzgRkD7Ay3",
+	"AzQ1ZLkOi9SncNaZ+AZv+wZz6lzt8bWeyYVz41q35F+hQ3GxB/FY3HpWM+GyKDyBOKovK6Ppd4ktPS/X",
+	"4tIpTm3GMZ4I7+HvhTocwxmyzljQ0o1jTaCA6i/k0NnYNdJVWhoBzQx8qvzNY9GmUy7WTmhZIi48UqjO",
+	"wxyYB9zPfBxRT6Tmv4E1aTLZcWeJnHRnuHrn5HHP360V4mFYvPXtMGsOFRTzeGA+sNjzGbqjskd0MKdZ",
+	"dKhMrxl0dFd2ML8evlc6JdT7IxBlpEhcL41wK6zLuVndqeMp431ZRLrcqVnKgDqnxenuQNxul69+/svt",
+	"8vOf7/5yu3yNP7LotjmPYliPXk3Zdkdlnj7Ao9w8aLMb74dDbHZwJeQ+MiB32GFuOvK0k4m9fGWGY1v/",
+	"rcS12hslFDbHi5c7/TgYLr3DzGFOgaUYpSoPBKGU3btEqGCwT7vco2cijxkiU1pf+hUDFIYWpX+zRjEM",
+	"l9MUVan2PW75fifHOTyXYO6sOkyildpiw//XLF009C5Fq2xjffBX2I5eXWM6SibwlH4PXT+ESsV77V1o",
+	"4Lcvbl8uxsrLc0sVepGUP0sdwZW5E/Em8W8vxT+Pv+Lti9cTmozguTjrJbmEfNkMr6Xhu0HIBEsshpKi",
+	"YqcOX5SFzbnWm5F6jBJSNSPdgG8eyOZz2UPmDSFig2STYRYnHjYnXdeisrMyVxvpiqNpqy1CvHOgng1Q",
+	"8zc5XJZ85qFLMKUPxnRHbq/qalUIbfJBTFqqGW1DC3XHKABlGknt+zJyLzoEkxnxQDupC9HSNfTvyLRf",
+	"vcqciYOGB6+sGaEiAvJ0KgfRIY01QS57tvMs2TI2rGiO+dMlgx5SIe/z++JP7pnxMwvWLzaUGGnSUIqn",
+	"4xr7xADWSgGQ+Q4ndtrLA8RmtbVXo1UJsAPf8ddWIBs8MnRQDgf7OLkvER8HmdNdos20SIKggnYq6ewE",
+	"i59DcDixZHEOPnwO7JmLIcCziu9I2Z8ZDWqTVTBNFxG8GYw83PGTJbEcU3vSNuLc36wnASS2nq72Tvvz",
+	"5P0xW3CvmxNv0wzMWDdUVGxMKrPsjNoh+ZROfap5drjxw4p6xCI4aiAsydrrPGq61v6VTgPqeTzEFfVf",
+	"pG+eAc5HG2ztg11IfbPZQ2HcUzUztUgeNgBN1XmXj5x+Z+u9XnOFZIma8SDPwAgaN0v01WrlfSFp/2sc",
+	"cdDZ9kJkMn3e1HPtH39GjezxZDbkqR/rIpSLLAY7XsnNnnfrAXJUN5muDnrDbva6rqAGBPu+eFVv7zLk",
+	"MkUCSIiOWhF1I7FwoMFIyE/qac1wiM1KnCQWrww/UGHZHHMfBUiCAhIKOUXiB06rLUYh4PVuUnjjJodj",
+	"xmEJT1hIQkGSYsY7FRfKvrFcjPiLTqMhQpVGKwQ40rbSpYMyji5xT4PQYBQVZXMPHE4JehJ15HoctTzd",
+	"mB49Oya4Js83rZ+pOj7s/szGI71helBrRbLrT2JaKEbKPMxjdsMX8SLCDpSJYcoTyZKijA7WSscYE/Pw",
+	"DnQvFvMwp4aN+J8KaRwA0lqTStaekktMI00Av2sBfSxZIwhoHt3YfL6pJdfymI+EtF2OAPsPNcraIClm",
+	"aMNfwEdVYOOV2K7bc2XgtT1l9d7r2XnEpnRsWDn3q5uWnI2viyQ5H7p6Gd6q94p5dKML0DjOq4G09WTa",
+	"o6jrp1/c1DUStF2brbbVebS7Zb1dFUQdYuHBinhNPA/iIwQ+YjGDYWnGpvXycKzZfH8nDki52cPR57Zc",
+	"VDM/DXYSX+AdPIiVltqeCGI+ehe6DLy61ZNK/RA/kV55TJpYdMhsesQnsnttJI813kg3zgr2BOZDoC+4",
+	"Kr90WZ8rketm64M6dmj3ElhWm0TAxyqfDsdiwVSndt9cdHVu4WxLkVhoi0VjRjrrYMEP6bgG7WfbqTzr",
+	"SJ8BQKkibwhQhiCpRL4cadNF4r7WXtgty3rd4taHN85EonRVD8WsWRR4oUNMWtTK2UdM2dXUeR3OLuh+",
+	"edct/80duv935G5MXCUQmEkbYUwnFKsD5pJm9A3GyfmT9ZmgMXfxLHfSUFp2mg7Gwb+RbN4EMtFzOpSP",
+	"dGyPvk5dD4hog92paIxM2zE7K+vJ5IbRQfKrrVNqFn442pVzXvqXRjVsmMliiWoyT9+TcXoP5HPQ6jmT",
+	"yFPGSB6o/95h6vr9t/jwqrB881hfR0ht2vXiiwcLTAPc9qLZzYOjb/dWqxudx9nN5h/Z3lf67V9szadA",
+	"3Z5Jv/XyCkq/K8pcI+K6FicJ20NUTj+q8X1yySV5vXFRf2/klHxwzaD7dG50AOiPLMtR46/PFDcqQupH",
+	"T1QIQ8UTLB6l1xAKn3xSYCDsJO9JDvPrvFoMOucYL6QgkeuAnWa1m26lk15xggwyTuDTHOFf0bG94tHa",
+	"dY1NuJ5ZijjoE5PKHsUfv/jD77ObK6PB03hZk4xBqBJq/G0FwIB49Qp+gWJJgL5R/WT+ODWE0K7j3w6L",
+	"ILnKYy+g4+cCLJqjszuHTQCG9jcWKpTngNtVdgvsQtUS0NF3Ij0zUBuEE8QCnZJVNGUQC9u1Ydp3qFSQ",
+	"ui5X4laWXgHRiAuu46eqq5LpDh8ms4v4HHF91sAMiDpAJOQsJPptdWbYX9J3sMmDdal/9E2hbeGoVI0i",
+	"vaL590d5UENpQ+2axSTns3SFPixmbhbUm0wTPR437W0zFuZA1KFWI5HWq/zR8dN0m/yoRSq6pRUv7NLE",
+	"2vvBG8MWc7AjHtWcOpcijY9r6lL1UlDvC6Xw6n1Y6apE9gVRlXiM5UgG8mRYg03bNtJAalNBxueSiaaT",
+	"SDjuae9c6wFYUVYntZXtEgGnV8z3G1naAoAZP5xzQqCgfOgwXR4I+wpN+II4gfhk9XyCP7gfW0udW9sU",
+	"LVpogJGIiGjLH7yqH5Wfan8X++Je8ejpSOsQIX1IniNcChhCn0stzcrI4kwylgdHOHD6LITMTB1IaBBP",
+	"htyACVoTYY+PrUUGWWwDQAMt4xc+LBfR4M1bJ2qoNuOBxRmxeJJlUxarmOPrkm05hR7uStyu0EIOox6t",
+	"VzmLohRDPNGS2ssqndcpTnRVrjojTsNb5CkaKU59m06CyyUeqw7q2w+XdUAJu4q5a041Z5HgaOFcWE3O",
+	"miW+qt7X+NdMMdDLZsSUBOJLkqVjzcpKPWrJE1bmCsp8TTLQnKT2ctP6TI4XysUXl4Xy2F0y0C4cLLlB",
+	"NuFwsjmimGHGfNKKbazWSenhq3nUE75EOFEwxYov5yQfsH75+vaW6K0OCkinG5OqYyZM6qOtZdC1Duen",
+	"ZCLSjC9IZvIwu+LQe0haiTQJNJ9l8eTtB3zM9OOXRP2aX5luyw4nG3xz6iDIYbtWA5jswv7aPqgjkAZB",
+	"QQkVpC6EctKrKnEyKeIA7xeqvb5eqFbkisIXfUIQ6lmtJkZ6TLxVG6WPgc2Ksq25TpiTPqbY3XQkCV/U",
+	"gN2h1OYBfXnSXbXdicSSdrReh96ZdOlu8AQ2/a4HRJoyDPHytB2th9u2p5LOaWw+2d3/TaMrPuPyC3/b",
+	"2u4+8vmtOhz6qYTpaSYeQZdp3RYjbB9vU/KoRBKxk9pwivjUawiu0E2OTooItsPIl+OARKYIRHsWyu5/",
+	"ZvOgO0Q9z0ibzgjHwkuqqphJqajAax437qx4uq/tDHcsL8+72oarajXbYDiNnWB6WkZ6xTSMcaRSfvj3",
+	"5X3hGpOYyy6zkEDJuXVq2DMe7FOqLcpNDwD4lCiSBrCY8Qx4kl2+3+WVvO7ERZtgEZLDkgCJPbN4JCTc",
+	"X+QZnb+uzUuJHO1Yd1KmKbHJOgtl87vt3a/LCjXNG+ep3Ld5PxCgeK0gneLlAdEtExRebUO3lUSa787c",
+	"8HO+V9J5VX3FxR3m1FTXajtSZzdS8pQj2hU0VRn4NSnyVJ9FIcrEJ37zIAk3pkTuwkGg+T2gmYVXim34",
+	"z/X8hb7RLLIcGQrrGl9nZxUFyKfXcOgwS4l/E69/Y/kg1d7WlV9h4d7oTeJ1fzoS4Q9WxRfA5ciylx2O",
+	"A4bjnW12+xkdZzw2xF+tZyBhWTQ/THNu7fR8XD91f7/y7lh1mYH10EK71zt+2tOm57ZOShaYZ20TiCO1",
+	"NxO5vTdZGmwL6bSEXj5Gk6Ul/sv2CgoDmphRTeYe6gg2r9Cygv2/pAdcb11DMdB2slIf9rjC7Q7gFZVv",
+	"DuopqWrgKmBjnac95IxFvqQT99ygidRlHwDCZEyD0IdgTvQ6xHXaU6SphItuFjcPSh35KWJeNjTOJAa6",
+	"GS+b6LwuNWFYCH+yda3MQtRKAruCdaKSB7ljOwizo2L7J6XinJyTVNHUQX7WpG5xS364hknAP7NhLee3",
+	"8S0r+NfNjNP+GO04S0ybva4W6C1RWyWxPsNlGkFvEvtDiyCPCmy59RkgyU4f42/yJxP2TslK1FJXQmI5",
+	"gw4vxGW7DUpvGlGDU426JcoB0d0O+2z8ZKji5HfiN3Ch+Bfhf3FBfPxb8Zv/682//UG8vL29e3V7+9lC",
+	"fPLi4xf/+tuFWNvoxhMhjpJO+SD+5/84pEQw4dGEDD8ZwBLHheO6xeIgqdkHC2XCEU0DZrwagDJKBATx",
+	"piyaqFaAdh/p+cl2ZcQZZN9jfYYA9qGhPoK0LtTY1263C0HxesxPPP/9LvOc8LKLzlx3x8tqyShdiUWc",
+	"ATVKR1U1wF5Avkkiw4+CHBesbwxRq/i0c0/aGIVQc+vxBzCj+c3Y1E9slDovtjMj0UgXjjYZfZvKiGcf",
+	"M+fVbgINz7/JoOIzLlz3NMVIfg35bCCHBm7+B7W0TWBneSPruuTCZQn8+NOroCeAMxYiHKm4MViLBDzQ",
+	"nSpucxAhqCqL6u6XRtZ6e47CU2ujotLsH5AetkouYYPfKrXR/cBMFzNZrYwNq9b0Tt+N5+kyId2ge94S",
+	"R8neZy9NtWp76+e5lgaIQ6GHF/tFbeLg5lR5fEvfSEs8zqjTWlqzZaem69PLGBunQb0PSyzN+pmlN4Lt",
+	"eFVePvv0k6sC41R0W6GbUs4m8aCx21ISbiXDCs6ZsWaEkDRpu1zq3Jm1wvqflAvluLvSpd13e32dh0n3",
+	"iZ730oGZBJO7RqLxstRe8pzlKc97lZk7fOhA4Puk12Cjd0W5oL7YPNuHoLLt0dVzHdbH2BCArLtQw4Mf",
+	"Cp86gEK9AEZIU9/UVAc8fGwZeuMnw6FTde08ihNlZB3Okx/yATE/xZZeBLvigF0CPxYOJATJ2FN2QRrF",
+	"gNKg4Fs+KAP9qG9GUkn/qyBGJzleA4Otc8Fqjxtn0WuHlMVZtOQAF3wH0zKTOd5G5c8DDFN5oz4BUfLn",
+	"FnoYna74TKSFuxM7J01YgnahLjCEPUGFcQ9m+bKyJ4MXRX8wLLE3Uef6e4G0wMt4H7is++FPxquwBBLu",
+	"+OE99K30esdcKvxJHvsjgar4e/FoNT7y/idT6WppbMAgw0KkX1EHxt89GRZLvFOttwFHDgGZ/tjaqxdZ",
+	"byyEU9pgjQwNDPau9qo/uLyj738yJB7LKDdLrMeA92vh9QvRrNrf7sGsXoJPBQXsv8mxlh6HFygyDB78",
+	"luYSO+8bEP5U0ug7nTowKJGq4E0ldlZYQ6AsYKJCrxVug3064fg7cb5bawZdsNjjiXbXa4AcBcAHecYd",
+	"ixbWIruLToGEQGLNt6gGbGJ+YSp27D4QPTjbAnZOGDcBy2UzpW0+pQ7ginUzGTPVnj+TmhVc0jh0diyV",
+	"e3S2J7WPgP2ZubqXVJGZ9iBpmbgB459P8ghRE8jB9nZW5/dsXlzsLSjj34beB+R2RrGFR9FGuqHzD62r",
+	"tBlbv6Wzb4jFA7YGjRxElV1v0A8TyaHGz9/Lwo+r9uw8p3NC3XBe9a6e4DlyrvG+TxHjF/CXq4EFOqSu",
+	"Hk0FMAx8NiN5i/boh4bSpmHww39uITK68xOW90u6Enx5nlIJ9W1STd0gM24UVSFc0dbVE/jeGxO+xAcz",
+	"M/ysgup8TAyRt/NLoH9deLy3jdv0fLaUCYXTgFMzwbH40XfffLF89frTdPZiAT/bRs/qAur+JHUCz6XR",
+	"EEiONHeciyVVj6aMCkJoIGW4TGOPRvkSzO+euv95Uu+kdBOamnbNis28cmt9pgVhWRTK3HNze8awdyEy",
+	"qolSBux0q7Wa/BWW6yA+s3Ovwlx92eqIAiboKDcPUJwUHZjQ0nMhNKSTWsLHXnIaj/WG+fX6rxxlD0TS",
+	"Wc8ntFq5DIWgE9ltS0JjK8zxG2vQK/Ifrl/5k9uOjyG/oBbNY9ImF6u5Rt0jEQk2dU0mACImKv2oKzRZ",
+	"p/mcUSEcOfPhNud2RS2JboQM4mn3ndIWfR5SCMDglarlucTaEs1VWYuNPCjRHDEnpT2mWzpbAxRwRxu7",
+	"iVOFI2jPhWFt0ooToHm9eMqPP+2VqqcK5SVU9nJc7GAHq5ZFtSvjSWZK+4vn/9nIxqsxIvrOfGQvlYQ7",
+	"AaGQdWOSEfOn9m5voCsxR7bQ0wRXjLKO2uhFLWdAJNtIJ9+KcsIofl9hC54Om1KpSgZY7SA9R7ivY41a",
+	"4l7c9iJkxEmVzZJZ9EwXWuMO87QQagDW0tyJiOIwVIaE7J1RxnpDQQIR2scTh/JE8qcJ/jXQxk92yi5I",
+	"nD4IIdOMenVgA/LE+l+NgePiJHsVRKW3sPdDfRYZkuQa04MmYORmE/e02Nq6zh2C6IFxq0LtNK4qmEAU",
+	"nMJNzHcXnU81hXp6+g55KjVVZpy7aXdZu7D9nV/QgF/RxG44NZj8M645E6zPRz5lLhB5trVuQyE8Kk73",
+	"6Or1DnsqXvcJPMnOej9eMF7smV+hQyo6YQcclDS4HVdRm8x6zKx9plYjKFDlnHWJxxMBODSbAFYB7Euc",
+	"iLrUYOmgVn3yr/my23031iUgPtPOu3Se3FuswbSWBM/ZI3fCniGfTuxTcYcPeKEyimq7XeJ8eXAq6yPY",
+	"e9G0lg/QBgoiaTwyA/feFZgI6Hxql6JMRRB3xlnZ21M/E22QpyacsAnV0alKb9AeXTtdIeqsAu6aVEDG",
+	"OukJ7zNXMyTsTBxYYQG+/YrZ1il07tTGuiqq1LbAUldtbhIotXQ062GS46R85BdtldTa2hC/sFZ7DYCv",
+	"i85en79a9NoofbH873L5t9vl5z+3P75YLX/+F7aX0tvGlGJzZk5gzvwKUbmCqn1HLTeH4u7tQWFlEsz7",
+	"tvGq6tOKYBf7LknH/2Ht3t+pTcOTrefiXUjhRGdRPnjx43fv2mSsNeJYS23EPoRjToReIvUrp7yfy2Qs",
+	"m7C3jqoxR5l284WDPqP5yfyLq+o7bZizdX1esVURWA4WBGaEfJuK3tge1chlP2VVrXSBsx+6GvNUO79y",
+	"DXHN0vWBy3tR44Z8jfpRmZTfg15ie4zUP7shszQMijzVtwN1NrrcrdQBsgYt/0T4zMUE+CrhTjvpPpoQ",
+	"fUcnJ0YmBvWyGyxqaRc8o2JInkpC+AcV9rZiQZ61RZ4eggecO6ucU7DxTVrlTm+QlHu6B4J/8dvmQTDT",
+	"K34DreLxb1jU8tvOgY41PJS/zHIGi8cdjvG9ck3aBXeAknUoEkXulIgXeBo5CFw8g9GfU6ryBYt0rE8U",
+	"1QxeKDjYvEYwtaMg7Ii7IHZcINa30xlyiw2tam3m+HVJR7E8JUlsrt2BBGy0E+6x1LEUp4YgL+QV3ndU",
+	"BMB1dSCSOUkAnmdxonSY4jkWDE8ohVyiGJcM/wQV9NwNG9/Ies5cjXDMI+MaKR6YuAUJdXpOWmYSvdLG",
+	"hw3yhLqRp6x8oXCadAvhKhLfyzrn+u474EYiv0wVJtoshEV865OIFj+5/fzTK9Wy9KKl+fvBqUetTtwB",
+	"PnOP0Z34Et5OZ525N0yRn4EdW+qEcGm4kpThABb4Ylem4wkCVayqt14RhTFwxsTlB4eoLyKgJrCfSLSE",
+	"kurOJsKvJR7lmvnLJRhISLl14Lzq76vCw9TCXl3Bd6z1mZDqElDHTlxYowO7e44Z9nd2QCaUXdHELeqh",
+	"sm/gQ7767Dk+ZJGYOee7JvEMXPUxylRfUNMLfF+5q+aDAnw3coQz3czqq5ldqFIbGI62Vleq/Gk6vjD+",
+	"xBlUbYPWiRF3Pom217v9xJvUGFKZcGWvf36v38tWajd5m/0JLqc+hZer+KhcpTeBy2FAKKRLYxltOXhy",
+	"a9n+0ujNA9juvrYn+MHYsDwDUQDg0/aWekOa+GtQdX0d59B2f8svu0grhRNIMz6y4Cyv2Zoqlsam6zu9",
+	"Te0grhEQJA6nibd7Mtf0GB9ZOTCD8/B1i+hheBe4/FH05zLDW5cC5dTmiObxl19hcJ+MiZKuAwkZkJu4",
+	"6HhM71cCLFsrfk3wMt+h3fetl4jfBGqH1AiBDnDoX3Pp6TBVKJelQhVXgMuNoe2SE/eiayAxIV6+Tn3L",
+	"5j23tp4l+YNssA/WVkSoQPFewAG3jBZ4hq3VGQpL21rzKUn8D9ASp7uANIeLLNQdccjvObJJ+KDrbP7p",
+	"74/KTOeeHmGdfqd35tu5JGHBPqAfOqv9/2V8HW5SGpOsv7OWoVEi4nHeGMj8VFYclKnQ8F0MTpadtVW3",
+	"hFDXCpWhtUtswREV7uEYr9nsLSZEEGnng4OCw3XjkFEdEBRwePigZAWfOSUfkjQASBaSmQWiJhjMSPo2",
+	"VbHIjap6DH8djz0OYiXNri5wFFCEGMbaSctAhBK6/Vdq55Ty2PAjJ+xz4w9QSHF64x0wupjvSp1mowNq",
+	"oHVblt8pdselpQezOaTKgYFnE49wP8TZbVq+eY7i0149N1HcfiC/wB1ZFE9cWwRi5Sgu5M3aOWqjzE1d",
+	"gZytFbS6nKio5Fat2IfHh0UbJB4FOAIEOyF9OECeaEZ0W8Xg9G4fhoPr74C50VP6Gq5Seef+wDpGP6Y+",
+	"WyBkCMoKNqGzHslVgisyX519WGAXj53T1QvxBQy887Zpy0Op8AvxRUdco9J22CMn7J1KONwXTC1L3RxM",
+	"4SCrLFfmgl9pd0utthgCdfbU/nVtQ7DQXhL6MJBrnnqzS+zZFP0yarRz2908I4drpxq42wLj1XA7DfqV",
+	"2FPhnkja4Ee6ZdA0UWHOHJss2OPqMHbrOKzefe/BIoQotzpSXUOKAQd7jF94gvSmhaZ5aF86D5HWm5Xs",
+	"FgVwQWNhudLjlAAHdQV7NgVF4/WtmRO1sq6qui3VwoRJqo4CsG/Ya1dhFI+2/ozWdM2KH+FTgYkXk0pn",
+	"HD2FnbmjnGtfHOT7CeU4nbKV5cvXXDkO9ep95n0uo52aqEsLb9tCvJj6kendgo6HYlIMT56Jx0oXmzNy",
+	"t4+88I3byo1atMq4D1B6gnRIrFlvB4Evxk5ckLunsDPJ6lEargwjV/8nBQwFld2qR+1E4tjOAvGv1wr7",
+	"16utNrLm8FzwgJSjXGdmZYrOikqjWeBgNLjXTbc7RzfhfN6wxlx8KbsNyuArRTcJ6e5NpmFxdq0NEAcJ",
+	"CJ/ei1s8Kvsv+uraixYJ/vPE4lzm866fBYaHYs1mfiYGi8cfC2MefSpcQPOn6oqI/+qAfKn5YZ9+cu1R",
+	"cb1WhaB6fBzNACJbj0DBlLcGhPp7vCR/07u/yV3Hr8h/2Gi3qXl+m5yyYLcmngW4rHaLz4w/wDzU0iif",
+	"5tlHewd45NoW5zNm4rKiNFphFXKAxD37YOzmAcuLcOMvVa0P2iS6bLhwCYIH5aMamLVpJdu0CHaTTbf9",
+	"mWX3M2pVKahDHRYXO3nyZDA0QNkX8Ez0VDMMMwJHZ9wTkHyHpQPuDRGXCZi1gPvL71Ul8EkpsmLihMdF",
+	"pdsnNq2LPQdVvYKCAcOdC4Po8Zh8do1Bisd4JG65TJN+AIK+oNxFWneBLl0HadGTS2p17pqOkQE6o0+k",
+	"M4X6pVY7RlhfdflVOn3Xk9SA5XayIn67A2+jUB/lqtGrlJQmcRmhfBa1ko/gu9TqUdWzVFh8nVWKxBbU",
+	"ycE61bp0zUVhvHaiQxDELuntotRaYtU2dy6Vd9WJzp9OjyivJ+vCPk4aySHA1uBOi45WQHciNTxsl/vl",
+	"7UJ8thCfLsTrhfhkIT5eiFcwty9Z3zzFw0oWEft2rQfy2dDJONaFDqPpHIzvuFYybqi0g+H4yvKCC9D2",
+	"aswdY4a7rZ3ha8j+H/DKK2VIs9rhkSLr7vXXEziL6osqUzCgDwp4pg+q0vCDbw7sFvRKVSxgKgp0TwlE",
+	"/RWvVlWu7QI1stPA2EmUC/ddsiPMCL8QX1KdsURoEuKIOggcor1dK4LgdIqtqMR/DI9Ueq1RmuCox+Fl",
+	"OghZioX38thPNzy8Okong1pt6mbtud4G0RdNNoHdwoEBqC4su5Ee8xikbwFws5HmPl6aRNsvBIqa6Byg",
+	"eGTl05LpwRX9v1XuVsNcoNWKoo4slyIJRFeR6Lz+LROsOvRKOeL1vT6p13pCjNGUFfgDEq06npoFv8BU",
+	"rOe9lqYQOc09knLIEA9t7QFXR6gY3BXUIw95eTuBDaag31TlVi7w6QhIUoY8qkWySNZnoX5pZLcqoVc8",
+	"36s5Yw1EiilBa4BFZh8CpFUiRb2DBljQSTB6JsDEpE0inmVIqyflH/4ISlBV40VueJhXqwIXWL8+ZYIz",
+	"m1oflFGJvquLam3UR17Y00AQMJoehaDTBofOUo4+XBLt8eSuzyS04NSy5X/vdcEo2UrXGeiGuj62pyMn",
+	"mhkmwwChgR8n1cbghaU7rAoNsTqShiGri9v07Z6gCvtgcJvMnt++HdiyhGAjavDU6Ix/XsHCYrXefXxw",
+	"1NVZfeMa46cr8O00wUqndAxJj4dvMjFA+JC6Nax7BVxhr/0dbX7UBjgh+A3c3Ck64acN5UPAuS/1Eh2m",
+	"jUGtOdoIbda+KNWNlPB2TDfQDlzI2hVQYawQxjKIc+aeZjOz1peMO/PB5ubhZpEx5wklWMZRdGZnGDv0",
+	"K6dkxRXvtx0kAGLbFbOnxPCuHD3EmkM4EvTeUi3pR6kokT+LfvXzJi3XXu/2k0+V/K3anlaF/BvA5+jQ",
+	"/fy1+GcRxcY9yrqXWqvt0ce5n9webt7xV+KReOoyb6Vb2e2WAYRY6D6ey/LJmtoDgBss/qjA7sGJSOTt",
+	"e+kJKlJDojpOCYKzZhC+9Ni4WP5JIp4M1j7EZ993qPTA7p9BwEgOXIGr4io9JkMH8Ux1AaOh2RnTD+94",
+	"2D3OELUKhWgzGA696pEWJyEDciwApYxmCsLmW2e/jk1zzVb58EbIFUvjuXYBaoze4d8J76CvS5bA77q2",
+	"yVQ7YMwHofDg5UG/+N/noH/uLsqnLB2+1w5bX0LqVhzJXgJQYJVvPNvaaHItfSD+BLhBujaryNTDFrsS",
+	"p6+l7h4zq6VyFopVr8zg2X6ApdbwvHZOYy5su/TxSoZCFxx2zlqrgOjvpvbAaeNvTDs1jJ22THmJ+3mW",
+	"+Hpoh/BMro6uoM16+lVk36DcidoVto9MctJdvNHd8DYdiZfJTYyNw3y2wMwg17Wixg+Yfrvomj6FxCN3",
+	"nADqMBdWjh8D4ma6oXqf/FoIwMHGIizNS8aPT9+pLOLLgd4EL5cpbsmovREbAe63gr5lI+Tzw5G2QQVK",
+	"nhKUyZqFeJkzyP298czXmFvKdJkE6ohK49RbFsvcSZTlajRMDf2/7H3ddts21+atYPmk7RrKctKk3xf7",
+	"KH9tM03bjO1ODl51VRAJSfhEASoBWtFkZa25mrmwuZJZ2HsDJCVSfxZt5p32oLFligSBjY39+zzONBE+",
+	"dUqwJVF4UR9TNRosBfi0yiEPm7c0FxSy9CnqdbErpa73Ze4ma6AcPw9FR4RATHVbaYoJiivG2ZKnMwgb",
+	"ELxh48wfsPnzTDSEjWq4jPHtKRlJT2patGA21jP+1lFSpuGsKOhepGGjTM8wPaeaiMEb6LI0NuE790k3",
+	"xXTG0jaWsXKfs5WGLTlUOhbbRQmD56+Z8zQVJlCZ63E5l0Z6RJX75Dimit0OneeplYT+0yw9Neu8BZ7C",
+	"0wgqKgtdIyKouBcHbdM1GahfeqAHqQ0q1Hp/3mJHQwUUC+IRWqDrpQQSeHgG/c6IZSLlVt7tWZS/B/LP",
+	"az1fOBvVG5BHOVQAM+Pe0d2gbm5u3fn11sN01/LxNPhZ0nhtdMXEfGFXIcnmgUj2tjWc3NTB1fH6Frpd",
+	"WBVbrUbPcbQWLSVXSCcynxM0O4QsA6PjFiu1wvpYVBPYHjfoSlCcZ8Gphn7MZQo/pHxhGqriS+yBeyvO",
+	"hnn0aKR1KEWeXtfZpVC2DVkgos7dtH95PPvrjqcy+QtM+f3BoA8Nzsa1KV5skcEO/gXCWNbAeghjTTG+",
+	"6h3QAyFT3OAEUDLXfS9aE2KRGsEw70mNQagOwsbf21QPB8Ke/Ed+9W+z1R4c+BhfLVnDCKlVAfmgSS2A",
+	"uaMqRWUhxn60tFvq9casUBuHsOvzPWHpPeDMVhWZ5qPfxziMtX2/+wHu4ODK7nexTPYF08/2gL//AFdB",
+	"qWdAWS16H0PO/sWLFy+2V05t8YbKN21awGvBk9WrwykyAxDdrglZGx9+r3405tBBbHOxR2IiVbU4kXBm",
+	"fPgPHe1yOVFAhJw6A1cvhLsBZ2mu4imoCK/Ei2bxi97TP/910Xvx5+W/LnrP8cfaPvH16kIjbA/yh4hb",
+	"7lm+PWQdAryJMW5XGEHtGeE7EctC88NuvsYG1Qj+LL4uHAlQ6xdPZZrA6zvDEfPsl8GeowF4vuCFFLEI",
+	"pf08FPGr4+atvmLCv3StGIk0vZXzg5kHm0ipg0wkHGonDJfeMHBOT12V4SLlioElvHcQJ1BmbBrOCCw7",
+	"13ciYgXpMFQvQqbJfdNUIQ1+eLYXP+6tO99+o0DXZsyiCXCazzGf7DH7Uq4mOZ+IqKiCRiJR4kd191qr",
+	"sHGTg0y33jnJ3M98vn8ujM+Fj5dshKVqnRCp2Fs1SYEJSQPddCgqdQ9OKp5YE/NyEzLdrW8GbRUDIs4E",
+	"JxtzP7kSnxaSutH3+0IDi0TKRyKt/YuHpagR6Ts9Ew3UDkcjUAAlA8FQ4KDKzH4Bt5vmqZiAYjyNq1ff",
+	"lAwNuvsbbSgHu4w1umn9UNIkqK/7Eg9uBh6sTp2gX8EG9jH5Wl6OQh8eqsK2b6GGtN6tpxFpMDM231Br",
+	"exin35Q/ff5DUz5zvjB/5dV13iOsvdFrqK2bzl026zRXs1u8tN4+otfzmMzF+MIjwvvUTeYGEHw9Mn1D",
+	"nUjEhEoiNuELEzmPSKe5hYo9gMOPGNARRGvU3jorsu41SeF5a713+Cb4jPq58HAs5daOpe75BBfh+/aI",
+	"VMM57Urb0h/8kuBvyCIdfk04OlG9kZuc+oaOP0zOU4iy1OUUsDYHDlQWp9wY9m2s53OtAnzxdxGdtywQ",
+	"vgMZnEdo2SA8iWcpKbP9gD7cN95ZMa8T6aVUCXXM7nUzonP5CF/bqQn93aPSsOtW8SNX9nfPcH+YYYcR",
+	"0hrcFXcxVt47s2rKERGsnsW/Mma84eYwsYU4z6Rd3bjZ8CqMZ+jVwRTBnfGjcIOptQssOdIzpMyV2GEN",
+	"v/pkJOoGOHCLWV3IX4SbVggXjWtKv655DLYrtVDwdN4z8n+JhFEIAJFOtPKQ4XSang/UQL2FZhYsd//2",
+	"w+83txH78MdtxN68ff/29u137qvYG6bY8F0i5gtthYpXvV/EanjJOPvjj3dvIt8EOFB3IoMSmv+IsOqC",
+	"irPiVAplz9mNUBZDbEV1OxibsVYWcKIthV3tVAwU/IkDzhQ4GYC5Caz7YjwWMZmcWB+/eYtnFy/O2TWi",
+	"JA8UES96BM1MzAWWWp0znAN6jtWhZyBiHFGWecqs1hFDPlZpBwrKOqaCu2nbmBff45OJWMgF+AxDuKGb",
+	"MeUfVDgVAwWlIogXUEA8K+9j4f3AoPYRK+TDCJ0K5+xl6Y0Gyj8ZkxBhqv2AAemxBwxWl8C9MzxnH+mi",
+	"gape9ZH4DOnCMDkhSYKvg1UWxTtLYsMdqBGPZ5dMjn1SHCUK+9RKyw3U6fDdCONxzy5e0LT1AqfxMBoo",
+	"EgSbrTDX6IGe3JsiZqysPATEHMHKIABIguCuQOEcGvH3sFQrULSdza/gjXgCPWnczFBJ24ECJm588kIb",
+	"0FM4zUNP0z3E7ZVlmqRukelRKub/7b+MVuzb6x9fsxfPnv/Hd5dsGOsEJjZhQ55NzLCC6B2xYSIsl+lw",
+	"oApg78iJA6ZLuXVvlehzdhv4Sdzdv//++xfsj9vXEcPzzLA5cH7Po4EipqV530BKCJwjGO9H8Oo8UNK3",
+	"QzKEht9hx1YmrcW6+kROpDWIsX3JnlxQ762I2BNBfVgXF+cX7mtOHGETnrPfNENNitKM/iCzSxkL9u3Q",
+	"zUwPfhl+F9GGJ7XtmZCxun2g3GZ3R2cB+e/OFXiFVwLYdn2VmDsnEJUaR2GQWALL5bFZ8NtnF88iJ28R",
+	"e/b0KTx6xdxx4LTanK8GaiQqYl746EZcsmcXF2w44kmPvjJk32I5DCa8/VC/i/Aq95ZDprOBKr+we/4T",
+	"NjRyonpSDZ2+wsvBkYA/f8+GkG5IU70UCXz03H3UQ1xS+OA/2dC5uz2T6uWQfYvwHAnWog2U1Zq5v6Qr",
+	"RMmMtVLE6oz4HAVZbXh5NhII4Y8svBF79uT7gcKnWK17Kc8mYsi+nWPZHVfs+ZOn7Bf5ClzwZ+6nUq27",
+	"mxj3jtCVADd7PlBD6AbrufNuGLHnbjqh7FTxFH7/ng1HuXF6dQjQRfBubn4QCr5nrF6YITZMDdTwWths",
+	"1XvpNvHwMmjMNdUDoyvqnCA9elWcR6ji8PUHqnh/lqsECi8Nm4kVyNstdGDcCTYWIsGIx0cxutHxTFjG",
+	"LRv2+UL275703bFu+p/dP1/67huw50N5wEAFLouR5lkSVb7s/4ZfPGfvLGFdAjP4OHP7Y6CGnwdnVi9k",
+	"PDi7/L//+/9EgzMj/g4/J9xy/OXL8IoZIdjwvbwTP7ovD8+Ze5G/c3cUDuEeZkjbjls218YO1A/PGP4l",
+	"gogPbgZnyXITlPYFG865crKBtyjkeCHj4dWmIMBh6mYadAE9iz0r6JHdpVBJAnaG29tu/3HLSkpYmnP2",
+	"7OIZbQdhhwMFK1FgZtIz6UbPnr5gQ7dgPSgRhGON8PkxUBVzMJUIHs4d+magsIhRj30/K0/d4bAiGYXb",
+	"jfM0HTLuWQrC95Uud+DO4SsDhd/hS74aFuWqAPYJWUTq/hdYaEzE4xmRE1UeUSSv3BsjlXUqY6HQBSTr",
+	"8td3t9hGZ52fcvaqZGyS4XZ2efbEA3DzhTy7PPv+/OL8e4zsTsHY9RIJJgiA12J4KCjad8nZ5dlPwr4c",
+	"YY1pJsxCK2JceHpxgcUYYKyBnb9YpDKGb/b/i+IL6GnspFqAB4BhXDWI/R8KY/3s8l9/QrPpnGcr4IWH",
+	"kwRaRzPqh0G4LxlPiRxcwso5Q5xPDAKogXI++9Pd2U9DKcpXOxHvpbGvQviqtbmAR0B8q2Y+/PPhDwFZ",
+	"ru52YXz9D2iu4CyGebstdbSXAP9LkwS/1s1Q/zP88AX9l1Rg83R1sq6FlZl4Rd74gjvNZEXmblw/3uKS",
+	"Ppir4Cn9WT/P29/3Go3PU8wRn4kA5uisXD1mGMBYm6ND3xDm5QO3U3jFRV4jbR9ye9/Zi3Zee5MDhfLO",
+	"696iA08LAhaFB745ncxjfrXqwDtP5cvjCsG1mEgDGBZeELJQLm1N4Jk7ZOP042muZj53c7zc1MJkuY1N",
+	"julccFVCIYSnonXPEmlm4MUnwRyyMqU6T3QALgeq8Or9V2digQgIzlFdijTtjXU2F0lxhcKyyTxzpqE7",
+	"EJ1ZNFABQSLhK8DJMyyVM3GF5Fo4yLGbUCB0VYItufsNQ23YQwNG2i9CLEpvE4Yd/FXv2hvgo4rg7uCB",
+	"gCt0yThb6MzyFKIc2ExrlzqboWfoQxSr4LoXTEXfGDQX0MBC59p5KXT29kDm7hBvUaxHItB6Rw8X2knw",
+	"kK9Qbzt/1F0Gze5T8YknIpZznmJQAMMXiBSOsIJgX4R2rillNHFgEYUAuJlCF7mcTG3hFkBRvTTM2XM4",
+	"kSDVuZr1Yq3GqYztVTELziC8BOOZpAXNkjWFpY2FYPlZOzoC772/fjjdQ38Ri9rDGD+/t4L5mcp2OeXj",
+	"PeHcN6bExE6qBWsmt6mWgA7VZMyBvCKFzsbRshb05zI0ZVIQw9vtnGA7MzbSny699LmtK1XIJY/0Jwi3",
+	"n12egTdSBEdztUjzCQb0i4XYCOX+2baZhdNQs7S3Ph53gvX9WCXNpuo1KIZfRgFeE7QmODnOnS3yCZuL",
+	"fx9jY4vghAee6FSqCt7LbP6heKN72YOnVy3lwXXPAHlpZsH2wOOwTJVZko+wglsVRIg/IMFoO0YIxKCH",
+	"Wa6GUfmUKnaB89LAbqCQNjbpXGHswUd6pnyxEAoQcKvS9BqG3l2BWhvfFxKqR/ZkRjyeUTS1xLSMyzCu",
+	"ap2KWQZ9lsjXtyrzhCKVNpmIx8vhJBfGtKN1fnK3vkbu1m5JSBhZ9/QNDI2Vu6BRRIB5W0Iz0ZWH5jIC",
+	"bO2yGZ6rsozsFAvPf9EYcnmNlAbtmXg8a4q2wKNPE2qJedYUZ2mel/7nmGdfaraGRMRmKG0gkwoLyKuC",
+	"FO05BVD6uyUQ8ZpnXdSxWfcjBjF2B1K8wPfhQI4Cc5675cBjuzVvELiizR2S5qPGLeIeXmW7DGBAwEyB",
+	"/vhJzGgM6LrneQCiEPWtKbqh9lU30/WBzW0BFEDJo2wBWwBMFx6B/biPbZbWlN4PM/5KL6Eh1v29yC5N",
+	"taGLMHNOpekYREilmg2UH2oYu4SbL5VvtI0FVSJAqAbCCZmw2YoeE8I0M7E6Zy9x9IF0VM4XGlI87lYL",
+	"oUTCjD4fqJe+JFiqWShpqnxR3Un6HpaAoO+HQRzLR9wITBvXhQPewZdf48wfqDoWWC3UugopjXEvLfLk",
+	"xE9Oikc3iCAhiZVk4xsAP5mdYEPhGMKq69PsqpLqKrqV+oEmtSkqUSq7i2pPu7UIQixSLKwM0x1m42kZ",
+	"cPdiV0NO/e3n3Ji/5vzTX5P6Z1ys4c/uAFFtNZJRmrq6DBrWLJ4qjuHLHmFBUyiloSAtxjhozbWTU0vL",
+	"6SWk1L1WkRNIp2894n6FK1qcQ/eApiMOH370/DXkLW8pw9tkFUI2t3xIrVllKVe/YsK3Y3ZZGNn+KvWh",
+	"DDM3NCol2JzpdYGk+o5tSuuoBXhp3wvuJO3PluW56WCB921LnAGXAFuKaoX5oKlyb7EZuKxU31BDHvTe",
+	"S5qirZHv18WlbUeXS49qOuNLV5x4QX7WS8jPVaDr+SQTAvj+gZSAUHF8Vq6oGfONAp4zgJYxcMm2tpLV",
+	"4oJjnxGdIgH/MkncHb/yEoZXGRQZ+9R1cdQgoImvM4oKS9MntKlBckWVW8u9NeZGpG8uuMkz0UNEhsZz",
+	"XuvZr3hl8pKwGzqpWctDbNjXsLOQ39xjwxFcA/WBnDqr9I2hZ8JDRqLsGPr1DHUAoKeLFmG3uFc0sFCX",
+	"fkrlHZ0klksTf5xotG71XENHXVcDUnkqiuWvCIzb3LQ/fXjBNwbLjPLP0aHSdLyq0KW2occVt0oTU+fE",
+	"rTK6bqYsCd+tlLcssHehZtvwlS+TrXZ0HSc6RmR3R6WvTy05N2Q03NCAOic8ldF1T3jqqi5pcZ3YLAgf",
+	"BDtA9xUWzbNkq28AF3TS4sChNXkQzpDHt2vDpSvd/kG8OWet9kaEcHP07Zt2JhjDr1BwuhY1ye3LJV91",
+	"1IBAL6KoH0BIXAvlnftvwpinQiW8XJ1WFeh3HhzU+NPDiDgTBS8tRaU9fR4loccSyO+ALA+KCaSaUKel",
+	"5SsT0iObdSQ/CfuaBvUSe0bazTRXH9Wwpbn/8wl8BF9046e+SqdnOXI5Ax7AXKZSQGmayUduTEAG/iDb",
+	"3o+u/3kmVl/6CV+dy9g0isnvSgB5e0FdmlHfNK468CLqDAGRAhcAumM2dFZCEvbSo0USvhxCSwGxHbUZ",
+	"QftQMlAegMpDYhtkOpZYxpyuAGAI3WgZMIigu4sqI7EuWY9D3yekEQvpXKPjGigCDUr1pNIUteATMaxg",
+	"+szEytOGc1te4bq8XEnkd8u6FZ9sZdsWgh6gH0ZScUidrEOJNJ1XcDMofPzj9sfefxIItMAykNf48N4b",
+	"aXw7rvu4ua5h46ltHIPYlbdOL2Ew2Bn21mgF7brPnz97fmL3uabeYyZWW+s9diBMNe7FhK96i5Sr5t3n",
+	"gWjYRIAl5ttj53oO3ZWIxYn6OtbK899N9ZI5N5N6NbFHq+gJ+AbAHQWT5qoExgzlgNxAijywi8Pep8pZ",
+	"nQo2lnfCQ5uds4/+gEL4HAP1knoujbgsYZ1Sfp34uRo2yhu++pDyjgai/OAaNlrCV4BtdnKz8KOnhRdj",
+	"W4oeR7SiCOhHOhF6+R/kCPFi2+dJnlpzIvOxflol9IEoVVSvinmImiim1SWcGijjGFfrudMBgRQInEBN",
+	"qEcDu0lDhF4xeAN3apyzl9ApAzgFPkhP2ATwlkNsvsejaRp21FzfASbIZtmszpV9iRPUvXqu0uC6ZwHf",
+	"8BUruD1hlFQgW6zdQZGvILBxbptNnbcca6Urq4/9xU6PpcKYS2jddlLmKU+pV2NOrSTBAgqsW8azMMOZ",
+	"JYBHoXThQDm1uCJVavidwK5n0LCBTySQ3Z6z3wq16um1RlAagE1btTZI3m5C/3XemM8HMyRHnIlTBeJj",
+	"7qaXdGIe9GIWKPVx+bzjIi3yc3l6yFNqyJDO2nxr98agvTIJQPQBTgbQM+ic9kWKmYhnWlE3G0CL5hDc",
+	"PUc8Fye2vbH8JJIh4jIVyKxgPiNKg7Odo4Hy3+jlCszuIcHa14gXN2UAT69n3XPrFNpUayNIlrqmz4qx",
+	"dU+d4eDouEBokHXZBXXjewsnwiImT4TfQZAeXG74/xGKzx1trZ3T1HkJ5p83hViJ2M8gGpC0ZamHg9PZ",
+	"ldJelW1FQsvZjB+813pWGIltSFH5CQ/c+9i6gbmZywSZ8ylMZ0MyOQ7HK6LwR4UytVonDCHmdQZaxxRU",
+	"beQba2p0PFQ4QxtlK9IJEdUQ65L2nP0Mo68gpSDQrdtpBIYdhZQ8RG5IEbv37qGmRYwW+MDZm0Pav1qJ",
+	"gcJ2agIvuURLVW2c23VKFjQljK97SrY0tu4p2Q8E7DYt1tatAlZelKDpnI4iOz8I94TfiWp7wL6SmwmA",
+	"lhFJo1H5ksV6sSrreTxpV2WT4O9c5KKxqjNiHgvz6fOAKo7nA6K1q3jKEqdhfUAObOaBGoulyLD2nVQ0",
+	"uDDLAsBcG+ujAz56SUNcCj6rMzbP2e9jUvMBpWckJmSdgw0mzUDhG5K+52zBcyNKXDxW4BvRtvLT2KNN",
+	"MtygS8ET02qIPtZtnGu6xRu+atPU9Y9J3vBVY0GKv8bN0olamqBkLJhoUUWCYD19jfBEC3eG6tNWlewO",
+	"BViRpq2ocPDKwMr1/ZGAaYghEJDiEvcc+ktRYCaiGIEPSiUIZqW9ogcXjUOcuhrhGijaZ1cEsUHOA4Z+",
+	"Q8AL70BC7D65hwAX8PydU/zF0DqYwPZll1PfIItZB1K4C7QW99XrIsZg89YC+Tfhqm7GKml4TS55MfwT",
+	"GZMKUDE587NXH5tpQ/n43ED/s/+x5VLWN/SYnXBSbwq2mfYQpdpGivIv0dFE+cskKQXSogpWVDn+hp6z",
+	"574MDaAUt9umDmrkqz/KeDwTWyH8XtEl3axwocHVaIZrZMxtI6lX0JyWV6wMsVz2yIjKTK9XqZUXLXq4",
+	"bX6QfMSpNuKhtVBtBc5rN5Jroo3vWsCuGFv3FMuvWBQHdiZZl7qoTr23BgFN1AUBeZPx5X3lY1/cw0du",
+	"zXiDBLWCKfHJ4pqeaimLVotOLGhHa/aLoXURQwKgBouiB8zYeSjEUwiKQI67R5eQtyr5EN7hn8aOQ6Tk",
+	"rUoaErwgM6BTTi00QDXaA5Mi6Y5N8bYgVn+IU6Ml68O/RQcThiny2xfc92t2s84AXASLYbCRiMTRk7Gf",
+	"QvxSYXtwwEEGpBPi915Yd5DcwID+UV+HCNV7YcmmxYwW46md6nwyBXwbk6fOZ0710sPmULz/tBptLrJJ",
+	"N5yjX91I/LUdjLmuja978vQzvxPEIVXU6EJtuAxQSgKC9BlXM1JVC2DRa0FXLfJRSqyMjy5aH3As17Cp",
+	"zNfbzk7vQcVGiqeoONYA2I9eMiNE0tuJoHwjRNIAoNyFaFoxvIZkoAEakpOhGwMLjLun8DlbaoAAvxa0",
+	"O9gKxvJJByJnDQFyN2sniJC3pHrDmnb0JP9J3gkq+feyFVLrB4jB4Zt1kYk7KboRu/qAY3FrZc7akwN6",
+	"zIGScOrHNykXzGxghJIbgJClkk6UCiOsTQE09kTKB+vFoKFtOdVzr3zK46DEKwgiiF+lum8mFvYk8rhI",
+	"pe2EIN64kZxKmT2yOVdtuEKg8HWLDj5AooK5EekdIB1xqVox6wqDY5uJULJKumgihOHV7OLSH1vIuoXp",
+	"qwYQvrKMWniLnvVU0TtFoQHd8p7ysH1VbqZtgb01rGOppwB9DY8YCulUKHZ8ffM/wTYwi0zwxLgRmivn",
+	"4pupXpqiKbB4gvtDdwWEAmJb63OODU8+iDZwg1s1leaEkGQLMkQzR0l3bJB2klEU6WuVlgEG/FTft0Gm",
+	"9tS85TMIwK46WO0WhtY9UM23CqHOFyIzfv8D8Hntuu3YRP3P7odVyyVTMJXb3cHXEGq8rzg8fr1U+T26",
+	"WSHPFeiBFVKUbbHYDhaifjwV8azXdiJ8TZrqc1RuJO9UF7vUcGDdk43ftCXQOreanJAFYudPonxk4l7C",
+	"kfDVNrPtNc+wbr+DBzaNrRFiI/vG3K/Of8uZnXDoHHFuVwwwHtbg/o2oYg7C67lCW69AcphzYIsBH+3E",
+	"J/phW3Rf+SihlT+6+niHY+kkD8u7ME8djU1+zKQVLNFLVYBXjX1caN1S2YpRv1tU+ilftF1quY/AvHfD",
+	"KFbmn7z0wWAPltgOeIat7IRrYKSKoZgbaN2TYyRntTtmAEvs4wUP7vUX1expGso9KtgA1BCNmyrw/QRg",
+	"qyYfH0g7qBESorbAzQs+3zxPOeJyJWKcV2f2Yby+48IzrW+UYmz7b5YnDw/XWZIU0KrUJaozprQ63FCj",
+	"PXJKjIDNzv21XdaNtbto4elNliLMMQOWq6Lt3vKZOEVT/8966XshlyWZKB4klBUZVPOohPiy59IARFIA",
+	"owc6YbD7dZrP1ba8zW7BGvPY6sy0Ik8vE72wP9IDukdwWx5dF7um9AJjvrREgagg8GMAaQUQJWOZoY8u",
+	"w4kh72QikjIJWy1pxQ656Dupu28jRDOeON28szLSaYvMz15FSKRylkOFInuPxQbcymbErdvNfKMH5MDm",
+	"m5XAT6jd3ei5YNNcJZlIsM83KnXFM+J2R/WGpWluBHjjsbQmGiitChDQOU9EL18AXyjAJCAK/0QYjzEF",
+	"+Neeu6MCRenZOgB11OlRg6NDGEbDAOHGWFC4AwUAVEuEAQEPHRFCCMWfqxUghZwzN/UACwQzZEIXeZHy",
+	"CZ3kRbs7zlU9Bp3b0uJHWoYdFPQBcs2DwEDcB2loR+IKDgqNgOAW8F2l8ljhDdTzXkLWsDKRuu2HZ7vp",
+	"4hoGSJhwMDIChptXxgcA9zngbunMy0fDILnH6KsZ49OLXZx2bYaecN0OYzbabM/GjRDyeJ63ZOKriOKp",
+	"TJNMqBJGyYN0b0MEa2si7zgcnAeJCrqhNWXxCCLnxPFA5x9OaUL84uDv7a1O/7P750ufm1kvE1necnTO",
+	"Tdwu08/MrkXWRZLxMLKOMoQA52wmek5flulCrspcIYDhkIg6GdtLUGKepo8uI695mrrLvuL+JP8GHexN",
+	"8jArQLKOlpHMWHHSHy03PT0ed0J2fh+P//EYjmGRQQITHs/KiWVkxD1SLqZcJT2w5B5dMq5FrLPkZ64S",
+	"AE9+AOXy+AUNxdt2sf8IvT1esP6BT+S8MHCxyAE4VvRSwe/Eo0vdezeK91x1MFheDK2bzY5QBu98H2pL",
+	"8+4hJ6hkTDeBI4sQitKsMWBdEX0CXY+NtnxskZ5vfqxkzXUHBOtX3VW5CiPrYK5SAAZASX4AXBQ97BGR",
+	"1x4lE0rbXiY4TuOjCoY7y6/dSLrJ3VUdXjfT2WXuzw1TyIPSG5AfiuDB0pNqcS7UkVJ0byDlk0hQwAnu",
+	"MIRxF1Gn9J0zoguoU4wRU4sVNnT5VE1gCoSs7xTIdyz5+MuprPDBHyRB3dBBr7Uay2wO+7yL5Cml0XXQ",
+	"Q8fhVbVQYBDGwl+nepCRbqO48yBxQefuscXlxo3iFArn8Q1WiKpM9AHrUS2dbCpyeudBxdtpjDplcaMf",
+	"47Y6ilOVTECmEMqcQ1nEiFvr/l3weEZ7pKnwrIWwe6on25bxvZ5srl1tUsuZEpWcVpiui6jgE5TK/vDs",
+	"rJTiurh3iutTTyWb634Eg+F7qbDA6bMRf0dsys00Qjq6L60UWxcUkIirn0HAh3Goi4mIBBLrq61m0O7w",
+	"IHkyJ4ht1dEkH+DmHayhoZF1lZ4XFiWYY2k+8jSMXn1Y0rMHVazCXfuJ4Gkr6/1G8LSjC14MrXsr7saG",
+	"BDm46lZT98VoxVJtj1vkz+4f6pq6pwFVQ1i6QN+9mbF06zn8BpX+lu6qVyjlHaTbx4HhIL+eFom54CbP",
+	"BHVJlE2Qe0mXNCYXX5V0vXMj/tDJyFMxtC7GuyEwCTYr8h0J6qY9XngWue2N+FemnT7k1i1RN2OXXwE+",
+	"JEqQV0uL3DJuZCLYSBQ6CvIgnhiHs2meWVbtOzhc2DJh80x9VaJ2DUP+0FFJC2PrbLVAKpRFeRsddc7l",
+	"9+v9a1Yh7s7uun8UyGGZD6sXvoD0CvjoUvDgl/wQaj1Ph39/St7Ng+EYevku4UscSEz6cPy2QLrjNC4Q",
+	"08XYRTTVeWauyvmvgoiH5MQK503pA6Qj01aYHWXDH/xFnYxy0uiaiofD4E/TUboo5sJPMaI5t9Th+V4n",
+	"E0Hv0MGSlfLoutfdee0jjrRqaGkZsMu0sSKhTqzaxdy1Zfqf6acvfcLzPr2xFda9FXsrT7srWeXBdTGC",
+	"FTsjPgjWYQKU2x5fbgFwAZ2b25fLrkK4+MHVqNuPFVdneRK+1o17YlRnjibl6RIGW3zgo9ai9U1CA+uo",
+	"/frBr1YRleOJoKIKm0kOzOej0Dh95Xv5RgispbMJV9IA7C5g7gL77P62TSbGIhMqFj0ICreT8nklJlJd",
+	"+ye9piRW14K4NYPsYCLIjRJ6amigmBP0SaHNjojd/bKFCGS5Mv3PWQ4cY3px+rMae6iOO6evc7X9qH6T",
+	"6UVYv+v8K4ZFplhFlitfGyytWV/yiBnty/qYNIi0QjRshyy+yefthDSu4dZdjWm4sfkz4bGh9TUrw+rW",
+	"tsI2rl+eCtNS6OIa7v01xy7wDTobvIDSODfEzXgFFGSGLoCD5GErcrkzm6/pmk6azTi4pkCFH/pp4hQ0",
+	"WRHTaeI8X5j6hwpa/Mpn4tpzXH2lLaM4/o6a1m7zRx6tOIMg9kEuqLOGduwj1dlNpJp3kGoHJsBNlzdD",
+	"17xOmMlWytRKFmucZ3dbIfdewwXtzjo+o6GIFPr0Tz3zYPdVs6QFuJZZAFnPncgAuOYKFgdYy2L0F2HR",
+	"wIiMqb/0ZGvWogewhzQkckzW8jaRuM7Vm+LCHUg1eFqrAIIDMGpMQ992XTXsONPzU3g7bcpr6e0bhLaY",
+	"yNOrjVcrBug6eTwldwefZggrAnvcED5uORXQ8IbCikBJVqfJ/0cybTO+XZxv4YIWJQYf0FQjj388sYy8",
+	"hfp4Y/l8gRHNLFcbddGk/zb8369kwRFWdXuoGy9pM14N7A6NGUJ8/gliG263ws3KhczRdlYQd0nVUsNb",
+	"9D8jJ8UX7DVIhRU17OMZNwLf7usNCcFLBA6ObwwlvjGb7fSjFZ8I222idbI5d/UNHGupND9J98ykNZVC",
+	"nGQNWsgQwLi6X7jrVx/aLxGueh2vefueyXhsZbxD0fiLdlhDbociPxuwETTYQAi9foD4RPWdRamcQz1P",
+	"TWfR84uogM57/qjQeX7uXmmeJfV1FngB2Cit9BMpsRTGskXlQWViLVrdWsHoxzwz/c8qn49E9mUHd8Z7",
+	"OW71PPKPqJnGd4AbPD69sfGxCgkPqTg9RgdK0kOjwr3aY5YPVXavefYbTP+m41u/Sv2RMDIRjWinwNs6",
+	"jHk2BLUxhJTAEI6MIZjXf+EnAEXq7CwrjZWxIQ4WbWAGJoIQIUWC7z9QNs9UaBTHAiw9ZmNprVQTc8ns",
+	"UmNjqcctXYpMsFEuU8tSbmzkvgts3WMrMqVBr6mBch9h+7AbI0y9+ygVamKnV4woZ90SacVG2k590gve",
+	"YMWmwCmpwT1jMMjzgbqx3Ar2xJscXJmlAByEIuJKf7JLHcE0CPaU+G5jrZI6oNOfhH2Fk79Xd+S6LgxK",
+	"68WLFy92o5I2Qp2eRMGWROHs0PO+TRXgpa7J6cCVbCGs4gQMt1bAWtEK8e41yq1H2qhcs47H8qCqIPaT",
+	"tQ362MfpNrYeW9t549K+A20QBw1QhocYqCSTd0JdEShfkskxxkd0SojdCPjq7JVz9nGqUxHUBBj66OAr",
+	"DXDEtA/nA2WnXKHS4ErpXMUiOWdveTxlYjwWsWVT7kxf5nZJdsdTnyfV9bDEPxUqbL/9ujN+Ezbwkwv3",
+	"346G5oaNZ/UJn/HvuRnfGTqT/85lPHN6G2UVtTSIiVRFtKjCYzJTYDlDAIlbdy5kuQKe6MfdpNIcwzq1",
+	"/rQit7QGBgyEDFYo98JjaT1lFxvrNNVLU2xLM+dp6izG2KckKbip2Qi43nHy3PUDtSTzCC+NtbHmqmwa",
+	"EL+rtOfsJW5ZIHKgklI2EhOp3JYVy7oN+iHlqgQ73T03sTq+DiLukpp0SxTGCfp0qXGzmECIFYizwYIC",
+	"mwmjWsd4Cn0jbL4w7cnz77DbxcIfPM4OL2CJsnP2ksEQQj3MlCf+BSUFg1FbYBuZO1wIjh+/J52KgSeA",
+	"9hhmYiztEE6nc3btTsyRSLWa+IZ7vFkxAsYt3FNmbK7nQtlLsp0DBI67aOp9CuSYGiptRTJkE00pGk0k",
+	"9kun3txLAdibuwNyUeFp5/uUigLPCi4/3Mo9CbbwQNEXfHKoFrEfNnQnueeKoXWUv3JZuIyy8BjriUoO",
+	"2lM7KcTIQX40ErEtUYiKYxx0DtGGVU5oW3a0j+YPa/sAT7kx25bCx3Vew4V7WZdGGGLF74izVX2HBgtv",
+	"oaVqgWbgY0lLkrzQ/KDDNWY8TSN0BvwWw26vJRqFRYQhCpCrhq+c+bEkPYzMKQfsRjcPu4n8KtPWgHPV",
+	"9vo/1jaHA7TEBchZKkyJIrzEDbj/vJdLOvgRuJJ+Qa5ztQcabenqDh5+PHu1Qu3UaQ5Nin04FQ+7E5K0",
+	"V2yu7yr2/yK30KGw1nl9gDzsKvEJm7HtUp/qgx603qd8tjZW+pzmbNzcSjsW6Liugf137JtMLzq9Y9cH",
+	"2GnmWyi40QLdhvVamf135UyIVhf9FyFOueidmHq3URYCzVuYecM8xYk7VI9aByMnCjHcamO/77WeGY/P",
+	"CvU0oVwTSmooeorJkLlUOTg3zuLC/hLn/kIxlhkozCKB66l0IlgPu8eGIE6X3tq3bJynKakmZx9YoQJV",
+	"nTRMKJ1Ppg2xWr/iN/hWLepyfIKbniZFDhy1p2jR9CVsguFioalb1ujfmIIXYKJ1QpMEgUtIsamHVO1k",
+	"pJq9KgZu/MV72b9bMvpPyxn9p53I6Id325bUD7N16kN/4wmRDxTVdS1UpaI2ngbWCeq1bwwbymToc6H0",
+	"hG/M+cam/H0h1Np8dDBIWx1gRxm13VSWNz7NOmS0Aw0m8ZJKxZRmIQO5/9HghaX/mX76so/pXKzsQ22q",
+	"Jq3rPeQWTegiyOAWRGdgQJ9WwdJLbm+2u6mb/3+XnfVYnXVGUI6ZqyRsKwgc4XLT4l+RJexj6Dybi8QZ",
+	"SCtDxOnS3GfT9eNUHwMa1ihA9QCp7iEnlqFHrHZFYMm1bXpFawNBZShPgg6Mw8IJNQs0lpM8E1sDvDSj",
+	"P9KVbVqj1Sc16EY/5BMkDTdPIXfiQNDJREQWbVgqeBKS65NcGEN1x3zJs8S0qTP3XMW/c5G3vs3+u5bq",
+	"f8CD/gkWHo5zglkyz2wOC3blGWFDktY5h+NMCOI3l9Y5klrF97J8UDoqpa1N7QLAMHeSNe4ANWbmASTC",
+	"hLe4U6OTJNt2Ll7fzOTiRBs9ukeJwpoJN5OL2zxTXz8bjBKfkKunLDZsotHRjNhyKuMpVv9AGRbU/u7c",
+	"nG6qdgIT0DVt9jzCIxqbo2kApyF6MTbTagKg2BwifBnyQTLB3QSm3IA9GnM4aH1FFrQymmnA3TOU/oRK",
+	"D7O1wcN7TFu0242cqN9zuznFzzajBO5akTgNchadTcEAgItvhO291nomRXXeN8hVtvb1qaQccAi1NHBf",
+	"rAidyDtR+nDd0DNyonoSKXF22G0PYLA1WWoA4JHtyH5r9o7xecO7NYdwaF6mOk2gfknEmSBtL02YWZ5C",
+	"NREEMqWaeRfIA4dFAU1KMOiq9CVGOgtByLHOqDA/00v4jp0KRYHhZxdP2NDduZcbkQzBnxI2W7FcJT7a",
+	"yeeCzcSKTYQ1rFR7BSPE8i0crK+XGih6VLmUS6jE1IWLnaC+O0LzwlzytHXTjMa3v1X2cIJ5Vd5gIDRH",
+	"b/ZTN/5+ojpTzqx2fh5WGOBQa7fKpibcftyUAtZtL0LTgXPTHNA9Rb7BHdS0j/D4MajSK03SWyewZIUJ",
+	"ldRYXTVtpKakdE+PyPpWJY1aveYQe6sSkZwieScnyvkqpJXwUNw6hdCR2//s/llzOOpKBVKpJk7/ehRe",
+	"X8mKdadQzQkxqVL7GWLakGbXE6bcN7G01T30G8NkUqDEKc1ivVixUQZBMarDqFOn0Gt8iyXyX6ktey3m",
+	"+k6AeYq+pLNp79ccbXFC7iPSZeFwKm27errFS9qEc3BPaFJN+PhQTYfFzWhimJMpJ5wGUE1NO2obfhaM",
+	"sbvnfjHE/VNQJ3nwb2JZem4NVAccqEXxEKzqKdiEMe4At78q3Rosi6leKrRMtYrJxMfCMKu32Iw71SyI",
+	"UN8I2wOaWTijak1m6B3DV7cVtN2UI7s+V1CzLYv+GOX74qpfUHqJ40+584I5VkdQumCJtffuT+fsI1RQ",
+	"8IEqiB4hyeAsLGa1jjwIoFP/GAITUCVnoI7LEHUulOnA3HHDliJNa81gYX8RK3MNs9Ci2nAPuREWn1Mj",
+	"Yc73nXNFHb9GWHyJk1Dh071g1mZi5WvFQ2HwaOVsxFSXCYVgsvcUo8/w75d+Ju70TOxn71jSQu3w/bhx",
+	"3IYn7DJ38PrkxHuZ5UakwpiGvobShFYN+s9nI8EzkTnb/kvkxA8diX/96d7YiOzOT2uepWeXZ31QxXTb",
+	"z8GepNu7O/heandul34PMafSZ3Msew6/C2UzCTmT0tf0JOPzeeV7yH1c+oDAGj5Xuq7F2iUelzJ8VCIU",
+	"+vLnl/8XAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

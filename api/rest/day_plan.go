@@ -53,6 +53,37 @@ func (s dayPlans) GetCuts(ctx context.Context, r gen.GetCutsRequestObject) (gen.
 	return gen.GetCuts200JSONResponse(view.Cuts(v, max(s.now().UnixMicro(), v.State.TimeUS))), nil
 }
 
+// ChooseCuts chooses what may be left out of the day.
+func (s dayPlans) ChooseCuts(ctx context.Context, r gen.ChooseCutsRequestObject) (gen.ChooseCutsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	c := wire.ReadCuts(*r.Body)
+	c.OpensUS, _, _ = view.Hours(v.State.Plan)
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.ChooseCuts200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// CountAdults says how many adults run the benches.
+func (s dayPlans) CountAdults(ctx context.Context, r gen.CountAdultsRequestObject) (gen.CountAdultsResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadAdults(*r.Body))
+	return gen.CountAdults200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// RehearseDay plays the day with what usually goes wrong.
+func (s dayPlans) RehearseDay(ctx context.Context, r gen.RehearseDayRequestObject) (gen.RehearseDayResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	out, err := view.RehearsedDay(v, max(s.now().UnixMicro(), v.State.TimeUS))
+	if err != nil {
+		return nil, err
+	}
+	return gen.RehearseDay200JSONResponse(out), nil
+}
+
 // planKey is what an official's day plan follows from: the state, the names and the minute.
 type planKey struct {
 	club, meet  string

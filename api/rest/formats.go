@@ -30,6 +30,7 @@ type formatKey struct {
 	club, meet string
 	seq        int64
 	benches    int
+	adults     int
 }
 
 func newComparedFormats() *comparedFormats {
@@ -49,7 +50,7 @@ func (s formatChoices) CompareFormats(ctx context.Context, r gen.CompareFormatsR
 	if err != nil {
 		return nil, err
 	}
-	key := formatKey{s.club(ctx), r.Meet, v.Head.Seq, wire.Deref(r.Params.Benches)}
+	key := formatKey{s.club(ctx), r.Meet, v.Head.Seq, wire.Deref(r.Params.Benches), wire.Deref(r.Params.Adults)}
 	// What is kept waits for nobody's turn.
 	if out, there := s.kept.get(key); there {
 		return gen.CompareFormats200JSONResponse(out), nil
@@ -69,7 +70,7 @@ func (s formatChoices) CompareFormats(ctx context.Context, r gen.CompareFormatsR
 	if err != nil {
 		return nil, err
 	}
-	d := view.NewFormatDay(v, max(s.now().UnixMicro(), v.State.TimeUS), key.benches, runs)
+	d := view.NewFormatDay(v, max(s.now().UnixMicro(), v.State.TimeUS), key.benches, key.adults, runs)
 	playing, cancel := context.WithTimeout(ctx, compareWithin)
 	defer cancel()
 	out, err := view.Formats(d, func() bool { return playing.Err() != nil })

@@ -38,7 +38,9 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusUnsupportedMediaType:  {"media-type"},
 	http.StatusUnprocessableEntity: { // never possible, whatever the state
 		"bad-id", "bad-run-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice", "stage-late",
-		"plan-minutes", "hold-until", "division-name", "division-ages", "division-class", "division-lengths", "division-stages",
+		"plan-minutes", "plan-tasks", "plan-task-opens", "plan-task-kind", "plan-task-minutes", "plan-lunch-time", "plan-lunch-window",
+		"plan-task-hours", "adults", "cuts-many", "cut-twice", "hold-until",
+		"division-name", "division-ages", "division-class", "division-lengths", "division-stages",
 		"stage-kind", "stage-race", "stage-lanes", "stage-entries",
 		"stage-heats", "knockout-legs", "stage-lane-design", "stage-place-points", "stage-place-tie-break",
 		"knockout-lanes", "knockout-rounds", "timed-rounds", "timed-rule", "timed-third",

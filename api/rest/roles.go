@@ -48,6 +48,7 @@ var (
 		"PutPackBack": inspectors, "DealPacks": inspectors, "InspectCar": inspectors, "LapseInspection": inspectors,
 
 		"GetCalendarAddress": referees, "TellTimes": referees, "LookDayPlan": referees, "GetCuts": referees,
+		"CountAdults": referees, "RehearseDay": referees, "ChooseCuts": organisers,
 		"OrderHeat": referees, "OrderHeats": referees,
 		"CompareFormats": referees,
 		"ListDecisions":  referees, "ListRulings": referees, "ListProtests": referees,

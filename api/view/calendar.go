@@ -37,6 +37,15 @@ func Calendar(v MeetView, place string) wire.Calendar {
 		whole.From, whole.Until = wire.Instant(opens), wire.Instant(closes)
 	}
 	out := wire.Calendar{Name: s.Plan.Name, Events: []wire.CalendarEvent{whole}}
+	for _, t := range Tasks(s.Plan) {
+		if says, families := taskSays(t); families {
+			e := of
+			e.UID, e.Summary, e.Sure = uid(fmt.Sprintf("task-%s-%d", t.Kind, len(out.Events))), says, true
+			e.From, e.Until = t.From, t.Until
+			e.Description = whole.Description
+			out.Events = append(out.Events, e)
+		}
+	}
 	frames := framesOf(v)
 	for _, d := range s.SortedDivisions() {
 		f, known := frames[programme.Host(s, d.ID)]
@@ -50,6 +59,19 @@ func Calendar(v MeetView, place string) wire.Calendar {
 		out.Events = append(out.Events, e)
 	}
 	return out
+}
+
+// taskSays is a task that concerns families in words; false for one that does not.
+func taskSays(t gen.PlanTask) (string, bool) {
+	switch {
+	case t.Kind == gen.PlanTaskKindPrizes:
+		return "Prize-giving", true
+	case t.Kind == gen.PlanTaskKindLunch && t.EachMin != nil:
+		return fmt.Sprintf("Lunch: %d minutes for each child between its races", *t.EachMin), true
+	case t.Kind == gen.PlanTaskKindLunch:
+		return "Lunch: nobody races", true
+	}
+	return "", false
 }
 
 // says is a frame in words: of what is told, likely or over.

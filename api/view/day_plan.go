@@ -74,7 +74,7 @@ func exactDayPlan(v MeetView, rest dayplan.Rest) gen.DayPlan {
 	}
 	out.Pace = &gen.DayPace{
 		CallS: wire.Seconds(p.CallUS), PostS: wire.Seconds(p.PostUS), ChangeoverS: wire.Seconds(p.ChangeUS), DrawS: wire.Seconds(p.DrawUS),
-		FromHeats: p.Heats,
+		FromHeats: p.Heats, Adults: wire.Opt(v.State.AdultsNow()), Crowd: &p.Crowd,
 	}
 	return out
 }
@@ -113,6 +113,9 @@ func dayPlan(v MeetView, rest dayplan.Rest, plan dayplan.Plan, round func(us int
 	}
 	if t := s.Told; t != nil {
 		out.Told = &gen.ToldTimes{At: wire.Instant(t.AtUS), Finish: wire.OptInstant(t.FinishUS), Reason: wire.Opt(string(t.Reason))}
+	}
+	if tasks := Tasks(s.Plan); len(tasks) > 0 {
+		out.Tasks = &tasks
 	}
 	for i, r := range rest.Rounds {
 		out.Rounds = append(out.Rounds, planRound(s, r, plan.Rounds[i], round))
@@ -218,6 +221,8 @@ func holdsUp(v MeetView, rest dayplan.Rest, c dayplan.Cause) *gen.HoldsUp {
 		out.Division = wire.Opt(string(rest.Rounds[c.Round].Division))
 	case dayplan.CauseLeg:
 		out.Division = wire.Opt(string(rest.Rounds[rest.Heats[c.Heat].Round].Division))
+	case dayplan.CauseTask:
+		out.Task = wire.Opt(string(c.Task))
 	}
 	return &out
 }

@@ -1,8 +1,10 @@
 package view
 
 import (
+	"cmp"
 	"encoding/json"
 	"math"
+	"slices"
 	"time"
 
 	"benchmeet/api/gen"
@@ -30,25 +32,33 @@ type FormatDay struct {
 
 // NewFormatDay brings the divisions of a meet that are not drawn into the form that can be
 // played. Runs are those that cars of the club showed, in this meet and in others.
-func NewFormatDay(v MeetView, nowUS int64, benches int, runs []forecast.Shown) FormatDay {
+func NewFormatDay(v MeetView, nowUS int64, benches, adults int, runs []forecast.Shown) FormatDay {
 	s := v.State
 	opens, _, last := Hours(s.Plan)
 	out := FormatDay{v: v, beginsUS: max(nowUS, opens), lastUS: last}
+	stops := out.stops(opens)
 	out.spread, out.known = forecast.SpreadOf(runs)
 	if !out.known {
 		out.spread = forecast.UsualSpread
 	}
 	p := dayplan.Seen(s)
 	out.day = forecast.Day{
-		Closes: 86_400, Benches: benches, ChangeOver: wire.Seconds(p.CallUS + p.PostUS + p.ChangeUS),
+		Closes: 86_400, Benches: benches,
 		HeatSpread: changeSpread, DaySpread: daySpread, FailureRate: usualFailures, RerunRate: usualReruns, Wait: wire.Seconds(p.DrawUS),
 	}
+	out.day.Stops = stops
 	if last > out.beginsUS {
 		out.day.Closes = wire.Seconds(last - out.beginsUS)
+	}
+	if adults == 0 {
+		adults = s.AdultsNow()
 	}
 	if benches == 0 {
 		out.day.Benches = min(forecast.MaxBenches, max(1, len(programme.BenchesInService(s))))
 	}
+	// What was seen is with the adults of the plan: what others need is in proportion.
+	crowd := dayplan.Crowd(out.day.Benches, adults)
+	out.day.ChangeOver = wire.Seconds(p.PostUS) + wire.Seconds(p.CallUS+p.ChangeUS)*crowd/p.Crowd
 	for _, d := range s.SortedDivisions() {
 		if len(s.Programmes[d.ID].Stages) > 0 || s.Programmes[d.ID].MergedInto != "" || len(d.Stages) == 0 {
 			continue
@@ -75,6 +85,28 @@ func NewFormatDay(v MeetView, nowUS int64, benches int, runs []forecast.Shown) F
 		out.entries += entries
 		out.day.Divisions = append(out.day.Divisions, of)
 		out.day.Rest = max(out.day.Rest, wire.Seconds(dayplan.CarRestUS(s, d)))
+	}
+	return out
+}
+
+// stops are the tasks of the plan in which nobody races; racing begins behind those that lie
+// at its beginning.
+func (d *FormatDay) stops(opensUS int64) (out []forecast.Stop) {
+	const minuteUS = 60_000_000
+	if opensUS == 0 {
+		return nil
+	}
+	tasks := d.v.State.Plan.TimedTasks()
+	slices.SortStableFunc(tasks, func(a, b day.TimedTask) int { return cmp.Compare(a.FromMin, b.FromMin) })
+	for _, t := range tasks {
+		from, to := opensUS+int64(t.FromMin)*minuteUS, opensUS+int64(t.UntilMin)*minuteUS
+		switch {
+		case !t.Common() || to <= d.beginsUS:
+		case from <= d.beginsUS:
+			d.beginsUS = to
+		default:
+			out = append(out, forecast.Stop{From: wire.Seconds(from - d.beginsUS), To: wire.Seconds(to - d.beginsUS)})
+		}
 	}
 	return out
 }

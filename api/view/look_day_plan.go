@@ -29,7 +29,7 @@ func LookDayPlan(v MeetView, nowUS int64, what dayplan.Supposed) (gen.DayPlan, e
 		}
 	}
 	out := exactDayPlan(other, rest)
-	l := look{v: v, was: restOfDay(v, nowUS), then: rest}
+	l := look{v: v, other: s, adults: s.AdultsNow() != v.State.AdultsNow(), was: restOfDay(v, nowUS), then: rest}
 	if what.PauseUS > 0 {
 		l.pausedUS = nowUS + what.PauseUS
 	}
@@ -48,7 +48,10 @@ func LookDayPlan(v MeetView, nowUS int64, what dayplan.Supposed) (gen.DayPlan, e
 // look is a day as it stands beside the same day otherwise. Nothing is called before
 // pausedUS in that one.
 type look struct {
-	v         MeetView
+	v MeetView
+	// other is the state of that day; adults says that others run the benches in it.
+	other     *day.State
+	adults    bool
 	was, then dayplan.Rest
 	pausedUS  int64
 }
@@ -56,8 +59,7 @@ type look struct {
 // moves are the heats that are called five minutes or more earlier or later in the other
 // day, the largest move first.
 func (l look) moves() []gen.PlanMove {
-	p := dayplan.Seen(l.v.State)
-	was, then := dayplan.Order(l.was, p), dayplan.Order(l.then, p)
+	was, then := dayplan.Order(l.was, dayplan.Seen(l.v.State)), dayplan.Order(l.then, dayplan.Seen(l.other))
 	at := map[day.HeatID]int{}
 	for i, h := range l.was.Heats {
 		at[h.ID] = i
@@ -85,6 +87,10 @@ func (l look) moves() []gen.PlanMove {
 		default:
 			m.Why = waitsFor(l.v.State, l.was, was.Heats[k].Why)
 		}
+		// Whose benches come free later or earlier waits for the same, only for another time.
+		if l.adults && (m.Why.Code == gen.MoveWhyCodeBenches || m.Why.Code == gen.MoveWhyCodeOrder) {
+			m.Why = &gen.MoveWhy{Code: gen.MoveWhyCodeAdults}
+		}
 		out = append(out, m)
 	}
 	slices.SortStableFunc(out, func(a, b gen.PlanMove) int { return cmp.Compare(moved(b), moved(a)) })
@@ -106,6 +112,9 @@ func waitsFor(s *day.State, rest dayplan.Rest, c dayplan.Cause) *gen.MoveWhy {
 		out.Number = wire.Opt(s.Number(c.Entry))
 	case dayplan.CauseRound:
 		out.Division = wire.Opt(string(rest.Rounds[c.Round].Division))
+		return &out
+	case dayplan.CauseTask:
+		out.Task = wire.Opt(string(c.Task))
 		return &out
 	case dayplan.CauseLeg:
 		out.Division = wire.Opt(string(rest.Rounds[rest.Heats[c.Heat].Round].Division))

@@ -61,7 +61,10 @@ func (v MeetView) MeetAlone() gen.Meet {
 		PlanEdition: wire.Opt(s.Plan.Edition()), RulesEdition: wire.Opt(s.Rules.Edition()), RulesFixed: wire.Opt(board.RulesFixed(s)),
 		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
 		Paused: s.Paused, PausedBecause: wire.Opt(string(s.PausedBecause)), Reasons: []string{},
-		PutAway: wire.Opt(s.Away.Meet),
+		PutAway: wire.Opt(s.Away.Meet), Cuts: wire.ShowCuts(s.Cuts),
+	}
+	if tasks := Tasks(s.Plan); len(tasks) > 0 {
+		out.Tasks = &tasks
 	}
 	for _, code := range day.ReasonCodes() {
 		out.Reasons = append(out.Reasons, string(code))

@@ -74,6 +74,13 @@ func (b setBack) state(s *State) {
 	eachOf(s.Wanted, func(a *Ask) { b.instant(&a.AtUS) })
 	eachOf(s.Programmes, b.programme)
 	b.told(s)
+	s.Adults = each(s.Adults, func(a *AdultsSince) { b.instant(&a.AtUS) })
+	if s.Cuts != nil {
+		list := *s.Cuts
+		list.Cuts = each(list.Cuts, func(c *ChosenCut) { b.until(&c.FairUntilUS, list.AtUS) })
+		b.instant(&list.AtUS)
+		s.Cuts = &list
+	}
 	s.Held = maps.Clone(s.Held)
 	eachOf(s.Held, b.instant)
 	eachOf(s.Away.Divisions, func(d *awayDivision) { b.programme(&d.Programme) })

@@ -28,6 +28,7 @@ var notInstants = map[string]string{
 	"UStartUS":    "an uncertainty",
 	"UTimeUS":     "an uncertainty",
 	"FixWithinUS": "a length",
+	"SavesUS":     "a length",
 }
 
 // filled makes a state in which every instant is at, by walking its types: a new field

@@ -5,7 +5,7 @@ package day
 // listed here concerns everything.
 func note(s *State, e Event) {
 	switch e := e.(type) {
-	case PlanChanged, MeetPaused, OfficialWanted, TimesTold, HeatsOrdered, HeatHeld:
+	case PlanChanged, MeetPaused, OfficialWanted, TimesTold, HeatsOrdered, HeatHeld, AdultsCounted, CutsChosen:
 		// The page of the meet, the call board and the day plan, which are always looked at.
 	case BenchServiceChanged: // a car at the bench is ready no more, or again
 		if heat, there := s.HeatOn(e.Bench); there {

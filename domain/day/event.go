@@ -57,7 +57,7 @@ var readers = table(
 	reader[ProgrammeEnded](), reader[ResultsPublished](), reader[ReadyTakenBack](), reader[OfficialWanted](),
 	reader[LaneLeft](), reader[RestDrawnAgain](), reader[HandCountCorrected](),
 	reader[PutAway](), reader[BroughtBack](), reader[ClockSet](), reader[TimesTold](), reader[HeatsOrdered](),
-	reader[HeatHeld](),
+	reader[HeatHeld](), reader[AdultsCounted](), reader[CutsChosen](),
 
 	// Version 2 says what rules made of it; before.go reads version 1.
 	changedReader[HeatStarted](2),

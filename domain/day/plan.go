@@ -20,10 +20,17 @@ type Plan struct {
 	// prize-giving take: the last race is to be over before them.
 	PackingMin int `json:"packing_min,omitempty"`
 	PrizesMin  int `json:"prizes_min,omitempty"`
+	// Tasks are what the day needs time for beside its races, in their order.
+	Tasks []Task `json:"tasks,omitempty"`
+	// Adults is how many adults are expected to run the benches; 0 where that is not known.
+	Adults int `json:"adults,omitempty"`
 }
 
 // mostTaskMin bounds the tasks of a plan, in minutes.
 const mostTaskMin = 600
+
+// MostAdults bounds how many adults run the benches.
+const MostAdults = 200
 
 const day = "2006-01-02"
 
@@ -76,5 +83,8 @@ func (p Plan) Check() error {
 	if p.Opens != "" && p.Closes != "" && p.Closes <= p.Opens {
 		return refusal.New("plan-hours", "opens", p.Opens, "closes", p.Closes)
 	}
-	return nil
+	if p.Adults < 0 || p.Adults > MostAdults {
+		return refusal.New("adults", "most", MostAdults)
+	}
+	return p.checkTasks()
 }

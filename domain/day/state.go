@@ -58,6 +58,11 @@ type State struct {
 	Order []HeatID         `json:"order,omitempty"`
 	Held  map[HeatID]int64 `json:"held,omitempty"`
 
+	// Adults are the adults at the benches as they were counted, oldest first.
+	Adults []AdultsSince `json:"adults,omitempty"`
+	// Cuts is what may be left out of the day; nil before anything was chosen.
+	Cuts *CutList `json:"cuts,omitempty"`
+
 	// Away is what was put away: it is part of the log and of nothing else.
 	Away away `json:"away,omitzero"`
 

@@ -14,6 +14,8 @@ type CutCode string
 
 // Cuts beside those of a form.
 const (
+	cutFewerRounds CutCode = "fewer-rounds" // as programme.Less names it
+
 	CutLastStage  CutCode = "no-last-stage"   // the last stage, of a division that is not drawn
 	CutAfterStage CutCode = "end-after-stage" // all behind the stage that is under way
 	CutAfterRound CutCode = "end-after-round" // all behind the round that is drawn last

@@ -26,6 +26,9 @@
 // and what that takes from whom. Each is judged by the same play, on the state as the command
 // of the desk would make it.
 //
+// [Rehearse] plays a day that has not begun with what usually goes wrong, and says which of it
+// costs most.
+//
 // A heat that finds too few benches is not overtaken by one that would keep them from it:
 // only such heats go before it as are over when its benches are free, or leave it enough
 // (Lifka, The ANL/IBM SP scheduling system, 1995).
@@ -40,6 +43,6 @@
 //
 // # What it does not do
 //
-// It knows no clock and no time zone: instants are handed in. It counts no adults: who is
-// missing shows in the pace of the day, once some heats are over.
+// It knows no clock and no time zone: instants are handed in. Of adults it knows how many there
+// are and nothing of who they are ([Crowd]); who tires shows in the pace of the day.
 package dayplan

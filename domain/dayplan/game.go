@@ -48,6 +48,9 @@ type game struct {
 	back []int64
 	// sorted is memory of shadow.
 	sorted []int64
+	// ate and lastEnd are those of the rest, as the game goes on.
+	ate     [][]bool
+	lastEnd []int64
 	// ready is from when on each heat may be called, because of its round.
 	ready []int64
 }
@@ -110,6 +113,7 @@ func (g *game) begin() {
 	for c := range g.cars {
 		g.cars[c], g.from[c] = r.rested[c], -1
 	}
+	g.beginLunch()
 	for i := range r.Rounds {
 		g.left[i], g.lastOf[i] = 0, -1
 		g.ends[i] = r.Rounds[i].PostedUS
@@ -336,6 +340,9 @@ func (g *game) can(i int) (from int64, why Cause) {
 	if told := g.r.promisedUS(h); told > from {
 		from, why = told, Cause{Code: CauseTold, Heat: -1}
 	}
+	if h.inspectedUS > from {
+		from, why = h.inspectedUS, Cause{Code: CauseInspection, Heat: -1}
+	}
 	for k, c := range h.cars {
 		if g.cars[c] > from {
 			from, why = g.cars[c], Cause{Code: CauseCar, Heat: g.from[c], Entry: h.first[k]}
@@ -348,6 +355,9 @@ func (g *game) can(i int) (from int64, why Cause) {
 		case g.end[h.After] > from:
 			from, why = g.end[h.After], Cause{Code: CauseLeg, Heat: h.After}
 		}
+	}
+	if at, task := g.behindTasks(i, max(from, g.now)); at > g.now && task.Code != CauseNothing {
+		return at, task
 	}
 	return from, why
 }

@@ -16,6 +16,7 @@ func (g *game) take(i int, at int64) {
 	for _, c := range h.cars {
 		g.cars[c], g.from[c] = g.end[i]+h.RestUS, i
 	}
+	g.noteLunch(i)
 	g.left[h.Round]--
 	if g.end[i] >= g.ends[h.Round] {
 		g.ends[h.Round], g.lastOf[h.Round] = g.end[i], i

@@ -289,5 +289,25 @@ func (t *trial) problem(p Pace) (timetable.Problem, map[string]int) {
 			out.Activities = append(out.Activities, a)
 		}
 	}
+	out.Outages = t.outages(out)
 	return out, standing
+}
+
+// outages are the stops of the day as times in which no bench can be used, behind what is on
+// the benches now.
+func (t *trial) outages(p timetable.Problem) (out []timetable.Outage) {
+	over := 0
+	for _, a := range p.Activities {
+		if _, begun := p.Fixed[a.ID]; begun {
+			over = max(over, a.Duration)
+		}
+	}
+	for _, s := range t.r.Stops {
+		from, to := int(max(0, s.FromUS-t.r.AtUS)/secondUS), int((s.ToUS-t.r.AtUS)/secondUS)
+		if from = max(from, over); from < to {
+			out = append(out, timetable.Outage{Resource: "bench", Amount: len(t.r.Benches), From: from, To: &to})
+			over = to
+		}
+	}
+	return out
 }

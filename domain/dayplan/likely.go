@@ -68,7 +68,7 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 				first[h.Round] = g.start[i]
 			}
 		}
-		stops := pauses(r.AtUS, finish, random)
+		stops := pauses(&r, finish, random)
 		stops.desk = scatter(random, desksDiffer)
 		out.Finish = append(out.Finish, stops.shift(finish))
 		for k, at := range first {
@@ -109,10 +109,10 @@ func (p Pace) draw(r *Rest, t today, mean, l lengths, random *rand.Rand) {
 	calls := map[day.DivisionID]float64{}
 	for _, x := range r.Rounds {
 		if _, there := calls[x.Division]; !there {
-			calls[x.Division] = t.length(callKind, x.Division)
+			calls[x.Division] = p.Crowd * t.length(callKind, x.Division)
 		}
 	}
-	post, change, draw := t.length(postKind, ""), t.length(changeKind, ""), t.length(drawKind, "")
+	post, change, draw := t.length(postKind, ""), p.Crowd*t.length(changeKind, ""), t.length(drawKind, "")
 	for i := range r.Heats {
 		h := &r.Heats[i]
 		l.left[i] = true

@@ -2,6 +2,7 @@ package dayplan
 
 import (
 	"maps"
+	"slices"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
@@ -15,6 +16,8 @@ type Supposed struct {
 	PauseUS int64
 	// Order are heats that wait, in the order in which they are to be called.
 	Order []day.HeatID
+	// Adults is how many adults run the benches; 0 is as many as now.
+	Adults int
 	// Improve asks for a better order of the heats that wait, in that day.
 	Improve bool
 }
@@ -41,6 +44,9 @@ func Suppose(s *day.State, what Supposed) (*day.State, error) {
 	}
 	if err := set(what.Back, false); err != nil {
 		return nil, err
+	}
+	if what.Adults > 0 {
+		out.Adults = append(slices.Clip(s.Adults), day.AdultsSince{AtUS: s.TimeUS, Adults: what.Adults})
 	}
 	given := map[day.HeatID]bool{}
 	order := make([]day.HeatID, 0, len(what.Order)+len(s.Order))

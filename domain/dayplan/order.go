@@ -40,6 +40,8 @@ type Cause struct {
 	Heat int
 	// Entry is the one whose car is in it or rests from it, with CauseCar.
 	Entry day.EntryID
+	// Task is the one that is waited for, with CauseTask.
+	Task day.TaskKind
 	// ForUS is how much of the rest of the day goes by for it, in the cause of a plan.
 	ForUS int64
 }
@@ -49,12 +51,14 @@ type CauseCode string
 
 // Causes.
 const (
-	CauseNothing CauseCode = ""        // it can be called now
-	CauseBenches CauseCode = "benches" // others have the benches
-	CauseCar     CauseCode = "car"     // a car is in another heat, or rests
-	CauseRound   CauseCode = "round"   // a round before has to be raced and closed
-	CauseTold    CauseCode = "told"    // it was told to be later
-	CauseLeg     CauseCode = "leg"     // the leg before
+	CauseNothing    CauseCode = ""           // it can be called now
+	CauseBenches    CauseCode = "benches"    // others have the benches
+	CauseCar        CauseCode = "car"        // a car is in another heat, or rests
+	CauseRound      CauseCode = "round"      // a round before has to be raced and closed
+	CauseTold       CauseCode = "told"       // it was told to be later
+	CauseLeg        CauseCode = "leg"        // the leg before
+	CauseInspection CauseCode = "inspection" // its cars are not through the inspection, in a rehearsed day
+	CauseTask       CauseCode = "task"       // a task of the day, or a lunch of one of its children
 )
 
 // Order plans the rest of a day in the order that stands, every length as likely as it is.
@@ -137,18 +141,22 @@ func (g *game) holdsUp(r *Rest, last int) Cause {
 		code     CauseCode
 		division day.DivisionID
 		entry    day.EntryID
+		task     day.TaskKind
 	}
 	spent, first := map[kind]int64{}, map[kind]Cause{}
 	best := Cause{Heat: -1}
 	for steps := 0; last >= 0 && steps <= len(r.Heats); steps++ {
 		why := g.why[last]
-		k := kind{code: why.Code, entry: why.Entry}
+		k := kind{code: why.Code, entry: why.Entry, task: why.Task}
 		if why.Code == CauseRound {
 			k.division = r.Rounds[r.Heats[last].Round].Division
 		}
 		from := r.AtUS
 		if why.Heat >= 0 {
 			from = g.start[why.Heat]
+		}
+		if why.Code == CauseTask {
+			from = max(from, r.behind(why.Task, g.start[last]))
 		}
 		if _, seen := first[k]; !seen {
 			first[k] = why

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 )
 
 const secondUS = 1_000_000
@@ -39,6 +40,9 @@ type Pace struct {
 	Lanes, Again int
 	// Heats is how many raced heats it was learned from.
 	Heats int
+	// Crowd is how many times as long calls and changes take with the adults that are here,
+	// see [Crowd]. It is in CallUS and ChangeUS.
+	Crowd float64
 	calls map[day.DivisionID]int64
 	// seen is the same and how it scatters, for forecasts.
 	seen []group
@@ -58,12 +62,14 @@ func (p Pace) heatUS(division day.DivisionID, h Heat) int64 {
 }
 
 // Seen learns the pace of a day from its heats. One that took more than four times the
-// usual counts as four times: the hall stood still, or lunch came between. The time to a
+// usual counts as four times: the hall stood still, or lunch came between. What was seen with
+// other adults than are here counts as it would be with these. The time to a
 // call is learned for all, then for each division about that of all.
 func Seen(s *day.State) Pace {
 	heats := slices.SortedFunc(maps.Values(s.Heats), func(a, b day.Heat) int {
 		return cmp.Or(cmp.Compare(a.CalledUS, b.CalledUS), cmp.Compare(a.ID, b.ID))
 	})
+	benches := len(programme.BenchesInService(s))
 	call, post, change := learned{usual: usualCallUS}, learned{usual: usualPostUS}, learned{usual: usualChangeUS}
 	of := map[day.DivisionID]*learned{}
 	lanes, again := 0, 0
@@ -74,11 +80,13 @@ func Seen(s *day.State) Pace {
 			continue
 		}
 		d := s.Divisions[h.Division]
-		call.see(h.StartedUS - h.CalledUS)
+		then := crowdAt(s, benches, h.CalledUS)
+		called := times(h.StartedUS-h.CalledUS, 1/then)
+		call.see(called)
 		if of[h.Division] == nil {
 			of[h.Division] = &learned{}
 		}
-		of[h.Division].see(h.StartedUS - h.CalledUS)
+		of[h.Division].see(called)
 		if over := h.PostedUS - h.StartedUS - d.Stages[h.Stage-1].RaceUS; over >= 0 {
 			post.see(over)
 		}
@@ -91,21 +99,22 @@ func Seen(s *day.State) Pace {
 			}
 		}
 		if since := waitedUS(s, h, free, rested); since >= 0 {
-			change.see(h.CalledUS - since)
+			change.see(times(h.CalledUS-since, 1/then))
 		}
 		for _, l := range h.Lanes {
 			free[l.Bench] = h.PostedUS
 			rested[s.Entries[l.Entry].Car] = h.PostedUS + restUS(s, d)
 		}
 	}
+	crowd := Crowd(benches, s.AdultsNow())
 	out := Pace{
-		CallUS: call.mean(), PostUS: post.mean(), ChangeUS: change.mean(), ProtestUS: s.Rules.ProtestUS,
+		CallUS: times(call.mean(), crowd), PostUS: post.mean(), ChangeUS: times(change.mean(), crowd), Crowd: crowd, ProtestUS: s.Rules.ProtestUS,
 		Heats: call.n, calls: map[day.DivisionID]int64{}, seen: []group{post.group(postKind, ""), change.group(changeKind, "")},
 	}
 	for id, l := range of {
-		about := learned{usual: out.CallUS}
+		about := learned{usual: call.mean()}
 		about.sum, about.n = l.sum, l.n
-		out.calls[id] = about.mean()
+		out.calls[id] = times(about.mean(), crowd)
 		out.seen = append(out.seen, l.group(callKind, id))
 	}
 	waits := draws(s)

@@ -28,6 +28,13 @@ type Rest struct {
 	Out []OutBench
 	// plate is the position of each bench in Benches.
 	plate map[day.BenchID]int
+	// Stops are the tasks of the plan that are not over, the earliest first; Lunches those
+	// that each child has for itself.
+	Stops   []Stop
+	Lunches []Lunch
+	// ate says of each lunch which cars had it, lastEnd when each car last raced.
+	ate     [][]bool
+	lastEnd []int64
 	// turn are the drawn heats that wait in an order of their own; nil for that of Heats.
 	turn []int
 }
@@ -88,6 +95,8 @@ type Heat struct {
 	RestUS int64
 	// NotBeforeUS is what was told of it, or until when it is held; 0 where neither is.
 	NotBeforeUS int64
+	// inspectedUS is when its cars have passed the inspection, in a rehearsed day.
+	inspectedUS int64
 	// again marks a further race of a car of the heat After.
 	again bool
 	// cars are the cars of its entries as numbers, each once; first is an entry of each.
@@ -125,6 +134,7 @@ func RestOf(s *day.State, nowUS, opensUS int64) Rest {
 	}
 	g.legs()
 	g.lastRuns()
+	g.tasks(opensUS)
 	g.told()
 	return g.rest
 }

@@ -24,16 +24,16 @@ type stop struct{ atUS, forUS int64 }
 
 // stops are what makes a day longer than its play.
 type stops struct {
-	fromUS int64
+	r      *Rest
 	pauses []stop
 	// desk is how many times as long this desk needs for the same.
 	desk float64
 }
 
 // pauses draws when the day stands still: instants are those of a day without pauses.
-func pauses(fromUS, toUS int64, random *rand.Rand) stops {
-	out := stops{fromUS: fromUS, desk: 1}
-	for at := fromUS; len(out.pauses) < mostPausesDay; {
+func pauses(r *Rest, toUS int64, random *rand.Rand) stops {
+	out := stops{r: r, desk: 1}
+	for at := r.AtUS; len(out.pauses) < mostPausesDay; {
 		at += int64(random.ExpFloat64() * float64(pauseEveryUS))
 		if at >= toUS {
 			return out
@@ -45,7 +45,8 @@ func pauses(fromUS, toUS int64, random *rand.Rand) stops {
 
 // shift is an instant of a play as it is with them.
 func (s stops) shift(atUS int64) int64 {
-	out := s.fromUS + times(atUS-s.fromUS, s.desk)
+	tasks := s.r.stopped(atUS) // are as long as they were planned
+	out := s.r.AtUS + tasks + times(atUS-s.r.AtUS-tasks, s.desk)
 	for _, p := range s.pauses {
 		if p.atUS < atUS {
 			out += p.forUS

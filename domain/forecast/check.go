@@ -32,6 +32,11 @@ func (d Day) check() error {
 			return refusef("%s is %g: give a number from 0 to %g", v.name, v.value, v.most)
 		}
 	}
+	for _, s := range d.Stops {
+		if !(s.From >= d.Opens && s.To > s.From) || math.IsInf(s.To, 0) {
+			return refusef("a stop from %g to %g: it lies behind the opening and ends after it begins", s.From, s.To)
+		}
+	}
 	if len(d.Divisions) < 1 || len(d.Divisions) > MaxDivisions {
 		return refusef("%d divisions: give 1 to %d", len(d.Divisions), MaxDivisions)
 	}

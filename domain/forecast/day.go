@@ -18,9 +18,14 @@ type Day struct {
 	// Rest lies between two runs of a car, Wait between the last heat of a round and
 	// the first of the next one, where that depends on it: protest time.
 	Rest, Wait float64
+	// Stops are times in which no heat is on the benches: a common lunch, a briefing.
+	Stops []Stop
 	// Divisions race at the same time, on the same benches.
 	Divisions []Division
 }
+
+// Stop is a time in which no heat is on the benches.
+type Stop struct{ From, To float64 }
 
 // Division is a field of cars that race for the same places.
 type Division struct {

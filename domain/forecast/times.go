@@ -131,7 +131,7 @@ func (t *times) next(l *line) (at, which int, can bool) {
 	for _, again := range []bool{false, true} {
 		for at = l.open; at < len(l.rounds) && (at == l.open || l.rounds[at].apart); at++ {
 			for which, h := range l.rounds[at].heats {
-				if h.again == again && t.benches(h) <= t.free && t.rested(l, h) {
+				if h.again == again && t.benches(h) <= t.free && t.rested(l, h) && !t.stopped(l.rounds[at].race, h) {
 					return at, which, true
 				}
 			}
@@ -149,6 +149,16 @@ func (t *times) rested(l *line, h heat) bool {
 		}
 	}
 	return true
+}
+
+// stopped says whether a heat that starts now would usually run into a stop.
+func (t *times) stopped(race float64, h heat) bool {
+	if len(t.day.Stops) == 0 {
+		return false
+	}
+	turns := (len(h.cars) + t.day.Benches - 1) / t.day.Benches
+	ends := t.now + float64(h.races*turns)*(race+t.day.ChangeOver)
+	return slices.ContainsFunc(t.day.Stops, func(s Stop) bool { return t.now < s.To && ends > s.From })
 }
 
 // start puts a heat onto benches. A heat wider than there are benches runs in turns.
@@ -197,6 +207,11 @@ func (t *times) wait() bool {
 			}
 		}
 	}
+	for _, s := range t.day.Stops {
+		if s.To > t.now && t.left() {
+			next = min(next, s.To)
+		}
+	}
 	if math.IsInf(next, 1) {
 		return false
 	}
@@ -214,6 +229,11 @@ func (t *times) wait() bool {
 		t.end(o)
 	}
 	return true
+}
+
+// left says whether heats are still to be started.
+func (t *times) left() bool {
+	return slices.ContainsFunc(t.lines, func(l line) bool { return l.open < len(l.rounds) })
 }
 
 // end frees the benches of a heat, and closes its round where it was the last. Cars that

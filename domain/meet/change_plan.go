@@ -20,7 +20,7 @@ func (c ChangePlan) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := c.Plan.Check(); err != nil {
 		return nil, err
 	}
-	if c.Plan == s.Plan {
+	if c.Plan.Edition() == s.Plan.Edition() {
 		return nil, nil
 	}
 	if err := day.CheckEdition(c.Edition, s.Plan.Edition()); err != nil {

@@ -26,6 +26,10 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/resume', { params: ofMeet(key), body })),
     tellTimes: (key: string, body: Schema['TellTimes'] = {}) =>
       ask(api.POST('/api/v1/meets/{meet}/day-plan/tell', { params: ofMeet(key), body })),
+    countAdults: (key: string, adults: number) =>
+      ask(api.POST('/api/v1/meets/{meet}/day-plan/adults', { params: ofMeet(key), body: { adults } })),
+    chooseCuts: (key: string, cuts: Schema['CutRef'][]) =>
+      ask(api.PUT('/api/v1/meets/{meet}/day-plan/cuts', { params: ofMeet(key), body: { cuts } })),
     orderHeat: (key: string, heat: string, body: Schema['OrderHeat']) =>
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/order', { params: ofHeat(key, heat), body })),
     orderHeats: (key: string, order: string[]) =>

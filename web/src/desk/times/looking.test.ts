@@ -8,9 +8,13 @@ const benches = [
 ];
 
 test('a look asks for what is otherwise alone', () => {
-  expect(lookBody({ out: ['b2'], pause_min: null }, benches)).toEqual({});
-  expect(lookBody({ out: ['b1', 'b2'], pause_min: 0 }, benches)).toEqual({ benches_out: ['b1'] });
-  expect(lookBody({ out: [], pause_min: 20 }, benches)).toEqual({ benches_back: ['b2'], pause_min: 20 });
+  expect(lookBody({ out: ['b2'], pause_min: null, adults: null }, benches)).toEqual({});
+  expect(lookBody({ out: ['b1', 'b2'], pause_min: 0, adults: null }, benches)).toEqual({ benches_out: ['b1'] });
+  expect(lookBody({ out: [], pause_min: 20, adults: 2 }, benches)).toEqual({
+    benches_back: ['b2'],
+    pause_min: 20,
+    adults: 2,
+  });
 });
 
 test('what cannot go with benches out: who stands on one, and heats that are too wide', () => {

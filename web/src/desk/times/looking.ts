@@ -7,6 +7,8 @@ export interface Supposed {
   /** Benches that would be out of service, by id. */
   out: readonly string[];
   pause_min: number | null;
+  /** How many adults would run the benches; null for as many as now. */
+  adults: number | null;
 }
 
 /** lookBody asks for just what is otherwise than the day is. */
@@ -20,6 +22,7 @@ export function lookBody(
     ...(out.length > 0 && { benches_out: out }),
     ...(back.length > 0 && { benches_back: back }),
     ...(what.pause_min && { pause_min: what.pause_min }),
+    ...(what.adults && { adults: what.adults }),
   };
 }
 

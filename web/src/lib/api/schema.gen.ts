@@ -1098,6 +1098,29 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/day-plan/adults": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say how many adults run the benches now
+         * @description The day is planned with them from then on: calls and change-overs take the longer, the more benches an adult has. A look at
+         *     the day with `adults` says beforehand what moves.
+         */
+        post: operations["countAdults"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/day-plan/cuts": {
         parameters: {
             query?: never;
@@ -1113,6 +1136,35 @@ export interface paths {
          *     early. What saves no minute is not among them. Nothing is changed by asking.
          */
         get: operations["getCuts"];
+        /**
+         * Choose what may be left out of the day where it gets late, what comes first first
+         * @description The list is printed with the rules, with what is reckoned of each cut now. 409 `cuts-fixed` once the first heat was called,
+         *     409 `cut-unknown` for what saves no minute as the day is planned now.
+         */
+        put: operations["chooseCuts"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/day-plan/rehearsed": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * The day as planned, played with what usually goes wrong
+         * @description A copy of the day is played with the queue at the inspector's table, a start 25 minutes late, one bench dead and one adult
+         *     fewer. The answer says what each costs and where the day is weak. Nothing is changed. Of a day that has begun the rest is
+         *     played, with a pause for the late start. 409 `rehearse-nothing` where nothing is left to race.
+         */
+        get: operations["rehearseDay"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3491,6 +3543,19 @@ export interface components {
             packing_min?: number;
             /** @description minutes that the prize-giving takes before packing */
             prizes_min?: number;
+            /** @description what the day needs time for beside its races, in their order */
+            tasks?: components["schemas"]["Task"][];
+            /** @description how many adults are expected to run the benches; 0 or missing is not known */
+            adults?: number;
+        };
+        Task: {
+            /** @enum {string} */
+            kind: "set-up" | "bench-check" | "practice" | "briefing" | "lunch";
+            minutes: number;
+            /** @description when it begins; without it behind the one before, the first when the hall opens; a lunch has one */
+            at?: string;
+            /** @description of a lunch that each child has for itself: so many minutes in one piece between at and then */
+            until?: string;
         };
         Rules: {
             /** Format: double */
@@ -3952,6 +4017,9 @@ export interface components {
             rules_edition?: string;
             /** @description a heat was called: the rules stand as they are */
             rules_fixed?: boolean;
+            cuts?: components["schemas"]["ChosenCuts"];
+            /** @description what the day has beside its races, the earliest first */
+            tasks?: components["schemas"]["PlanTask"][];
             paused: boolean;
             paused_because?: string;
             /** @description it is put away, and shown to organisers alone */
@@ -4338,6 +4406,8 @@ export interface components {
             /** @description heats that are drawn: those on benches, then the others as they are likely called */
             heats: components["schemas"]["PlanHeat"][];
             holds_up?: components["schemas"]["HoldsUp"];
+            /** @description what the day has beside its races, the earliest first */
+            tasks?: components["schemas"]["PlanTask"][];
             forecast?: components["schemas"]["DayForecast"];
             pace?: components["schemas"]["DayPace"];
             /** @description of a look: drawn heats that would be called five minutes or more earlier or later, the largest move first */
@@ -4364,15 +4434,51 @@ export interface components {
             finish?: string;
             /** Format: date-time */
             last_race_by?: string;
-            /** @description what saves most first */
+            /** @description those that were chosen beforehand in their order, then what saves most first */
             cuts: components["schemas"]["DayCut"][];
+            /** @description the first heat was called: the list that was chosen stays */
+            fixed?: boolean;
+        };
+        /**
+         * @description one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
+         * @enum {string}
+         */
+        CutCode: "fewer-rounds" | "no-third-place" | "no-plate" | "one-leg" | "no-b-final" | "no-last-stage" | "end-after-stage" | "end-after-round";
+        /** @description What was chosen beforehand and printed with the rules; missing before anything was. */
+        ChosenCuts: {
+            /** Format: date-time */
+            at: string;
+            cuts: components["schemas"]["ChosenCut"][];
+        };
+        /** @description What was reckoned of a cut when it was chosen. */
+        ChosenCut: {
+            code: components["schemas"]["CutCode"];
+            division: string;
+            stage: number;
+            /** Format: int64 */
+            saves_s: number;
+            entries?: number;
+            runs_before?: number;
+            runs_after?: number;
+            /** Format: date-time */
+            fair_until?: string;
+        };
+        ChooseCuts: {
+            /** @description what comes first first; none clears the list */
+            cuts: components["schemas"]["CutRef"][];
+        };
+        CutRef: {
+            code: components["schemas"]["CutCode"];
+            division: components["schemas"]["ID"];
+            stage: number;
+        };
+        CountAdults: {
+            adults: number;
         };
         DayCut: {
-            /**
-             * @description one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
-             * @enum {string}
-             */
-            code: "fewer-rounds" | "no-third-place" | "no-plate" | "one-leg" | "no-b-final" | "no-last-stage" | "end-after-stage" | "end-after-round";
+            code: components["schemas"]["CutCode"];
+            /** @description its place on the list that was chosen beforehand, from 1; missing where it is not on it */
+            place?: number;
             division: string;
             /** @description that is shortened, or behind which nothing comes */
             stage: number;
@@ -4401,6 +4507,53 @@ export interface components {
             now: boolean;
             /** @description the programme to give the division; missing where the division is ended by a ruling */
             stages?: components["schemas"]["StageBody"][];
+        };
+        RehearsedDay: {
+            /** Format: int64 */
+            seq: number;
+            /**
+             * Format: date-time
+             * @description when the last race is likely over as planned
+             */
+            planned: string;
+            /**
+             * Format: date-time
+             * @description and with all that goes wrong
+             */
+            finish: string;
+            /**
+             * Format: date-time
+             * @description that day ends after this in one of ten
+             */
+            p90: string;
+            /** Format: date-time */
+            last_race_by?: string;
+            hitches: components["schemas"]["HitchCost"][];
+            /**
+             * @description without this that day ends the most earlier; missing where none of them saves a minute
+             * @enum {string}
+             */
+            weak?: "inspection" | "late-start" | "bench-dead" | "adult-missing";
+            holds_up?: components["schemas"]["HoldsUp"];
+            /** @description how many cars the inspector still has to see; missing for none */
+            cars?: number;
+            /**
+             * Format: date-time
+             * @description when the last of them is through
+             */
+            inspected?: string;
+            /** @description the bench that is dead; missing where there is only one */
+            bench?: string;
+            /** @description how many adults are left */
+            adults?: number;
+        };
+        HitchCost: {
+            /** @enum {string} */
+            code: "inspection" | "late-start" | "bench-dead" | "adult-missing";
+            /** @description how many minutes later the planned day ends for it alone */
+            alone_min: number;
+            /** @description how many minutes earlier the rehearsed day ends without it */
+            spares_min: number;
         };
         FormatComparison: {
             /** Format: int64 */
@@ -4600,13 +4753,25 @@ export interface components {
             until: string;
             benches: string[];
         };
+        PlanTask: {
+            /** @enum {string} */
+            kind: "set-up" | "bench-check" | "practice" | "briefing" | "lunch" | "prizes" | "packing";
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            until: string;
+            /** @description of a lunch that each child has for itself: so many minutes in one piece within it, while others race */
+            each_min?: number;
+        };
         /** @description What most of the rest of the day goes by for, along the heats that wait for one another. */
         HoldsUp: {
             /**
-             * @description benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs
+             * @description benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs; a task of the day; cars that are not through the inspection
              * @enum {string}
              */
-            code: "benches" | "car" | "round" | "told" | "leg";
+            code: "benches" | "car" | "round" | "told" | "leg" | "task" | "inspection";
+            /** @description with task: its kind */
+            task?: string;
             minutes: number;
             /** @description with round and leg */
             division?: string;
@@ -4655,6 +4820,13 @@ export interface components {
              */
             draw_s: number;
             from_heats: number;
+            /** @description how many adults run the benches, as they were counted or planned; missing where nobody said */
+            adults?: number;
+            /**
+             * Format: double
+             * @description how many times as long calls and changes take because of the benches that each adult has
+             */
+            crowd?: number;
         };
         Decision: {
             kind: string;
@@ -5319,6 +5491,8 @@ export interface components {
             benches_back?: components["schemas"]["ID"][];
             /** @description nothing is called for so long */
             pause_min?: number;
+            /** @description how many adults run the benches; without it as many as now */
+            adults?: number;
             /** @description heats that wait, in the order in which they are to be called; others come behind */
             order?: components["schemas"]["RunID"][];
             /** @description look for an order in which the day ends earlier: nothing that was told comes before its promise or five minutes later */
@@ -5348,10 +5522,12 @@ export interface components {
         /** @description What a heat waits for before its call; of a move later what it would wait for, of one earlier what no more. */
         MoveWhy: {
             /**
-             * @description others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it
+             * @description others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it; a task of the day; calls and changes take longer or shorter with so many adults
              * @enum {string}
              */
-            code: "benches" | "car" | "round" | "told" | "leg" | "pause" | "order";
+            code: "benches" | "car" | "round" | "told" | "leg" | "pause" | "order" | "task" | "adults";
+            /** @description with task: its kind */
+            task?: string;
             /** @description the heat that is waited for, with benches, car and leg, where it is known */
             heat?: string;
             /** @description the start number, with car */
@@ -7255,6 +7431,28 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    countAdults: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CountAdults"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
     getCuts: {
         parameters: {
             query?: never;
@@ -7278,11 +7476,58 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    chooseCuts: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChooseCuts"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    rehearseDay: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The rehearsed day */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RehearsedDay"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     compareFormats: {
         parameters: {
             query?: {
                 /** @description how many benches there will be; without it those in service */
                 benches?: number;
+                /** @description how many adults will run them; without it as counted or planned */
+                adults?: number;
             };
             header?: never;
             path: {

@@ -132,11 +132,15 @@ test('the frame begins before now and ends with the day', () => {
   ]);
 });
 
-test('the end of the day has its tasks, one behind the other, until the keys go back', () => {
-  expect(tasksOf({ closes: at('17:00') }, { packing_min: 30, prizes_min: 15 })).toEqual([
-    { code: 'prizes', from: ms('16:15'), to: ms('16:30') },
+test('the tasks of the day stand in the board, but for a lunch that each child has for itself', () => {
+  const tasks = [
+    { kind: 'set-up' as const, from: at('09:00'), until: at('09:20') },
+    { kind: 'lunch' as const, from: at('12:00'), until: at('13:30'), each_min: 30 },
+    { kind: 'packing' as const, from: at('16:30'), until: at('17:00') },
+  ];
+  expect(tasksOf({ tasks })).toEqual([
+    { code: 'set-up', from: ms('09:00'), to: ms('09:20') },
     { code: 'packing', from: ms('16:30'), to: ms('17:00') },
   ]);
-  expect(tasksOf({ closes: at('17:00') }, {})).toEqual([]);
-  expect(tasksOf({}, { packing_min: 30 })).toEqual([]);
+  expect(tasksOf({})).toEqual([]);
 });

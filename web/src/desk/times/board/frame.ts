@@ -37,23 +37,13 @@ export const atShare = ({ from, to }: Frame, of: number): number => from + of * 
 
 /** Task is something beside the races that the plan has. */
 export interface Task {
-  code: 'prizes' | 'packing';
+  code: Schema['PlanTask']['kind'];
   from: number;
   to: number;
 }
 
-/** tasksOf the end of a day: the prize-giving, then packing, until the keys go back. */
-export function tasksOf(
-  plan: Pick<Schema['DayPlan'], 'closes'>,
-  of: Pick<Schema['Plan'], 'packing_min' | 'prizes_min'>,
-): Task[] {
-  if (!plan.closes) return [];
-  const keys = Date.parse(plan.closes);
-  const packing = keys - (of.packing_min ?? 0) * minuteMs;
-  const prizes = packing - (of.prizes_min ?? 0) * minuteMs;
-  const all: Task[] = [
-    { code: 'prizes', from: prizes, to: packing },
-    { code: 'packing', from: packing, to: keys },
-  ];
-  return all.filter((task) => task.to > task.from);
-}
+/** tasksOf a day are those in which nobody races; a lunch that each child has for itself goes on beside the races. */
+export const tasksOf = (plan: Pick<Schema['DayPlan'], 'tasks'>): Task[] =>
+  (plan.tasks ?? [])
+    .filter((task) => task.each_min === undefined)
+    .map((task) => ({ code: task.kind, from: Date.parse(task.from), to: Date.parse(task.until) }));

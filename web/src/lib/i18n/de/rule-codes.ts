@@ -60,4 +60,13 @@ export const ruleCodes: typeof English = {
     'rerun-heat': 'Lauf wird wiederholt',
     'did-not-finish': 'Nicht im Ziel',
   },
+  task: {
+    'set-up': 'Aufbau',
+    'bench-check': 'Prüfung der Stände',
+    practice: 'Training',
+    briefing: 'Besprechung',
+    lunch: 'Mittag',
+    prizes: 'Siegerehrung',
+    packing: 'Aufräumen',
+  },
 };

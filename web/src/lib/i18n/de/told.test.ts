@@ -14,10 +14,25 @@ const sentences = (source: string) =>
   new Map([...source.matchAll(/^\t+"([a-z0-9-]+)": +"((?:[^"\\]|\\.)*)",?$/gm)].map((m) => [m[1]!, m[2]!]));
 const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map((m) => m[1]!).sort();
 
+/** Of all that begins with "plan-", what the plan of a meet is refused for: its page says these. */
+const ofTheMeetsPlan = [
+  'plan-name',
+  'plan-date',
+  'plan-hour',
+  'plan-hours',
+  'plan-tasks',
+  'plan-task-opens',
+  'plan-task-kind',
+  'plan-task-minutes',
+  'plan-task-hours',
+  'plan-lunch-time',
+  'plan-lunch-window',
+  'plan-minutes',
+  'plan-drawn',
+];
+
 /** Inputs of the plan that only its command on the command line takes: no page says these. */
-const ofTheCommandLine = (code: string) =>
-  /^plan-/.test(code) &&
-  !['plan-name', 'plan-date', 'plan-hour', 'plan-hours', 'plan-minutes', 'plan-drawn'].includes(code);
+const ofTheCommandLine = (code: string) => /^plan-/.test(code) && !ofTheMeetsPlan.includes(code);
 
 /** Arguments that the server has in English words only; the German sentence does without. */
 const english = new Set([

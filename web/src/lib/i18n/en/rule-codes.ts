@@ -63,4 +63,14 @@ export const ruleCodes = {
     'rerun-heat': 'Re-run the heat',
     'did-not-finish': 'Did not finish',
   } satisfies Texts<Schema['IncidentRule']['consequence']>,
+  /** What a day has beside its races. */
+  task: {
+    'set-up': 'Set-up',
+    'bench-check': 'Check of the benches',
+    practice: 'Practice',
+    briefing: 'Briefing',
+    lunch: 'Lunch',
+    prizes: 'Prize-giving',
+    packing: 'Packing',
+  } satisfies Record<Schema['PlanTask']['kind'], string>,
 };

@@ -9,6 +9,7 @@ export const formats: typeof English = {
   title: 'Andere Programme für den Tag',
   says: 'Die Klassen, die noch nicht ausgelost sind, werden einige hundert Mal durchgespielt: wie geplant und in anderen Formen, mit denselben gedachten Autos. Nichts ändert sich, bis du eines übernimmst.',
   benches: 'Wie viele Stände es geben wird',
+  adults: 'Wie viele Erwachsene an ihnen sind',
   compare: 'Programme vergleichen',
   none: 'Alle Klassen sind ausgelost: Ein Programm lässt sich nur vor der ersten Auslosung ändern.',
   table: 'Programme im Vergleich',

@@ -1,6 +1,7 @@
 import type { times as English } from '../../en/desk/times';
 import { chance } from '../chance';
 import { format as f } from '../format';
+import { ruleCodes } from '../rule-codes';
 
 const minutes = (n: number) => f.plural(n, { one: '1 Minute', other: '# Minuten' });
 
@@ -15,7 +16,11 @@ const reasons: (typeof English)['reasons'] = {
   leg: () => 'den Teil davor',
   pause: () => 'das Ende der Pause',
   order: () => 'die Läufe davor',
+  task: (of) => `das Ende von: ${taskName(of.task)}`,
+  adults: () => 'die Erwachsenen an den Ständen, die für jeden Wechsel länger oder kürzer brauchen',
 };
+
+const taskName = (kind: string | undefined) => ruleCodes.task[(kind ?? 'set-up') as keyof typeof ruleCodes.task];
 
 /** The page of when things will likely be. */
 export const times: typeof English = {
@@ -41,9 +46,17 @@ export const times: typeof English = {
       `Der größte Teil des Rests vergeht mit Warten auf Ergebnisse und Einspruchsfristen von ${division}.`,
     told: () => 'Der größte Teil des Rests vergeht mit Warten auf die angesagten Zeiten.',
     leg: (_, division) => `Der größte Teil des Rests vergeht mit Warten zwischen den Teilen von ${division}.`,
+    task: (of) => `Der größte Teil des Rests vergeht mit Warten auf das Ende von: ${taskName(of.task)}.`,
+    inspection: () => 'Der größte Teil des Rests vergeht mit Warten auf Autos, die noch nicht abgenommen sind.',
   },
   pace: (of) =>
     `Gerechnet mit ${f.countdown(of.call_s)} vom Aufruf bis zum Start, ${f.countdown(of.post_s)} vom Ende eines Rennens bis zum Ergebnis, ${f.countdown(of.changeover_s)} bis zum nächsten Aufruf: ${of.from_heats > 0 ? `was üblich ist und was ${f.plural(of.from_heats, { one: 'ein Lauf', other: '# Läufe' })} von heute gezeigt ${of.from_heats === 1 ? 'hat' : 'haben'}` : 'was üblich ist, denn noch ist nichts gefahren'}.`,
+
+  adults: (n, crowd) =>
+    `${f.plural(n, { one: '1 Erwachsener ist', other: '# Erwachsene sind' })} an den Ständen${crowd > 1 ? `: Aufrufe und Wechsel dauern ${f.amount(Math.round(crowd * 10) / 10)}-mal so lange wie üblich` : ''}.`,
+  adultsNone: 'Wie viele Erwachsene an den Ständen sind, ist nicht gesagt: Schreib es unter „Was wäre, wenn …“.',
+  tasks: 'Neben den Rennen',
+  taskEach: (n) => `${minutes(n)} für jedes Kind, während andere fahren`,
 
   told: (time, finish) => `Um ${time} angesagt: vorbei um ${finish}.`,
   toldNever: 'Noch wurden keine Zeiten angesagt.',
@@ -92,6 +105,12 @@ export const times: typeof English = {
     bench: (n) => `Stand ${f.number(n)}`,
     outNow: (n) => `Stand ${f.number(n)} (jetzt außer Betrieb)`,
     pause: 'Pause ab jetzt, in Minuten',
+    adults: 'Erwachsene an den Ständen',
+    adultsNow: (n) => `jetzt ${f.number(n)}`,
+    adultsHere: (n) =>
+      `${f.plural(n, { one: '1 Erwachsener ist', other: '# Erwachsene sind' })} jetzt da: damit planen`,
+    adultsDone: (n) =>
+      `Der Tag ist jetzt mit ${f.plural(n, { one: '1 Erwachsenen', other: '# Erwachsenen' })} geplant.`,
     see: 'Zeigen, was sich verschiebt',
     result: 'Was sich verschieben würde',
     over: (time) => `Das letzte Rennen wäre wahrscheinlich um ${time} vorbei.`,
@@ -141,7 +160,6 @@ export const times: typeof English = {
     keys: 'Schlüssel zurück',
     lastRace: 'letztes Rennen bis',
     out: 'außer Betrieb',
-    task: { prizes: 'Siegerehrung', packing: 'Aufräumen' },
     dropBefore: (heat, time) => `Vor ${heat}, etwa ${time}.`,
     dropLast: 'Hinter alle anderen.',
     but: (why) => `Aber: ${why}.`,
@@ -171,6 +189,24 @@ export const times: typeof English = {
     title: 'Wenn es spät wird',
     says: 'Was wegfallen kann, was das spart und wem es was nimmt. Entscheidet vor dem Tag, was zuerst wegfällt, und druckt es mit den Regeln.',
     see: 'Zeigen, was wegfallen kann',
+    printed: (n) => `Nummer ${f.number(n)} der Liste, die mit den Regeln gedruckt wurde.`,
+    unprinted: 'Nicht auf der gedruckten Liste.',
+    list: 'Auf der gedruckten Liste',
+    placeOf: (n) => f.number(n),
+    not: 'nein',
+    before: 'Vor dem Tag gewählt',
+    beforeSays:
+      'Wähle, was wegfallen darf, das Erste zuerst. Die Liste wird mit den Regeln gedruckt und bleibt, sobald der erste Lauf aufgerufen ist. Am Tag wird sie zuerst angeboten.',
+    beforeNone: 'Noch ist nichts gewählt.',
+    put: 'Auf die Liste',
+    putOf: (name) => `Auf die Liste: ${name}`,
+    up: 'Früher',
+    down: 'Später',
+    off: 'Von der Liste',
+    deedOf: (deed, name) => `${deed}: ${name}`,
+    save: 'Liste speichern',
+    listSaved: 'Die Liste ist gespeichert. Sie steht auf dem Blatt mit den Regeln.',
+    gone: 'spart nach dem jetzigen Plan nichts mehr; beim Speichern fällt es von der Liste',
     none: 'Nichts kann wegfallen, das eine Minute spart.',
     lateBy: (n) => `So, wie es steht, ist das letzte Rennen ${minutes(n)} zu spät vorbei.`,
     inTime: (n) => `So, wie es steht, ist das letzte Rennen rechtzeitig vorbei, es bleiben ${minutes(n)}.`,
@@ -227,6 +263,39 @@ export const times: typeof English = {
       'end-after-round': (division) => `${division}: Der ausgeloste Durchgang ist der letzte.`,
     },
     wordsEnd: (time) => `Was gefahren ist, zählt. Mit dem Fahren sind wir wahrscheinlich um ${time} fertig.`,
+  },
+  rehearse: {
+    title: 'Meinen Tag proben',
+    says: 'Spielt den geplanten Tag in einer Kopie, mit dem, was gewöhnlich schiefgeht: ein Prüfer für alle Autos, ein Beginn 25 Minuten zu spät, ein Stand den ganzen Tag kaputt und ein Erwachsener weniger. Nichts wird geändert.',
+    play: 'Meinen Tag proben',
+    weak: {
+      inspection: (until) => `Die schwache Stelle: Abnahme bis ${until}.`,
+      'late-start': () => 'Die schwache Stelle: der späte Beginn.',
+      'bench-dead': () => 'Die schwache Stelle: ein kaputter Stand.',
+      'adult-missing': () => 'Die schwache Stelle: ein Erwachsener, der fehlt.',
+    },
+    none: 'Keine schwache Stelle: Nichts davon kostet eine Minute.',
+    help: {
+      inspection: 'Am meisten hilft ein zweiter Prüfer oder eine Abnahme am Abend davor.',
+      'late-start': 'Am meisten hilft es, früher zu öffnen oder vor dem ersten Rennen weniger zu tun.',
+      'bench-dead': 'Am meisten hilft ein Stand in Reserve oder ein Rennen weniger für jedes Kind.',
+      'adult-missing': 'Am meisten hilft ein Erwachsener mehr, der jetzt gefragt wird.',
+    },
+    over: (planned, then) => `Wie geplant ist das letzte Rennen um ${planned} vorbei; mit alldem etwa um ${then}.`,
+    p90: (time) => `Von zehn solchen Tagen endet einer nach ${time}.`,
+    late: (n, by) => `Das ist ${minutes(n)} nach ${by}, bis wann das letzte Rennen vorbei sein muss.`,
+    fits: (n, by) => `Das reicht: ${minutes(n)} vor ${by}.`,
+    table: 'Was jedes kostet',
+    what: 'Was schiefgeht',
+    alone: 'Allein kostet es',
+    spares: 'Ohne es endet der Tag früher um',
+    name: {
+      inspection: (of) => `Ein Prüfer für ${f.plural(of.cars ?? 0, { one: '1 Auto', other: '# Autos' })}`,
+      'late-start': () => 'Ein Beginn 25 Minuten zu spät',
+      'bench-dead': () => 'Ein Stand den ganzen Tag kaputt',
+      'adult-missing': (of) =>
+        `Ein Erwachsener weniger: ${f.plural(of.adults ?? 1, { one: '1 bleibt', other: '# bleiben' })}`,
+    },
   },
   better: {
     title: 'Eine Reihenfolge, mit der der Tag früher endet',

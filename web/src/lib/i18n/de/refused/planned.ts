@@ -8,6 +8,22 @@ export const planned: Told = {
   'plan-date': '„{date}“ ist kein Datum: Schreib es als JJJJ-MM-TT.',
   'plan-hour': '„{hour}“ ist keine Uhrzeit: Schreib sie als SS:MM.',
   'plan-hours': 'Die Halle öffnet um {opens} und schließt um {closes}: Schließen muss nach dem Öffnen kommen.',
+  'plan-tasks': 'Ein Plan hat neben den Rennen höchstens {most} Aufgaben.',
+  'plan-task-opens': 'Schreib, wann die Halle öffnet: Danach richten sich die Aufgaben des Tages.',
+  'plan-task-kind': '{kind} ist keine Aufgabe eines Tages: Nimm set-up, bench-check, practice, briefing oder lunch.',
+  'plan-task-minutes': 'Eine Aufgabe dauert 1 bis {most} Minuten: Schreib, wie viele.',
+  'plan-lunch-time': 'Schreib, ab wann Mittag ist. Ein Ende hat nur ein Mittag, das jedes Kind für sich hat.',
+  'plan-lunch-window': '{minutes} Minuten Mittag passen nicht zwischen {at} und {until}.',
+  'plan-task-hours':
+    'Eine Aufgabe von {minutes} Minuten läge außerhalb der Zeit der Halle: Ändere ihre Uhrzeit oder die Zeiten.',
+  adults: 'Schreib, wie viele Erwachsene an den Prüfständen sind: 1 bis {most}.',
+  'cuts-fixed': 'Der erste Lauf ist aufgerufen: Die Liste der Kürzungen bleibt, wie sie gedruckt wurde.',
+  'cuts-many': 'Eine Liste von Kürzungen hat höchstens {most}: Wähle die wichtigsten.',
+  'cut-twice': 'Eine Kürzung der Klasse {division} steht zweimal auf der Liste.',
+  'cut-unknown':
+    'Diese Kürzung der Klasse {division} spart nach dem jetzigen Plan keine Minute: Sieh die Liste noch einmal an.',
+  'rehearse-nothing':
+    'Es lässt sich nichts proben: Der Tag braucht Prüfstände, die laufen, und Klassen mit gemeldeten Kindern.',
   'plan-minutes': 'Aufräumen und Siegerehrung dauern je 0 bis {most} Minuten: Schreib, wie viele.',
   'plan-drawn':
     'Eine Klasse ist schon ausgelost: Das Datum {date} und der Stichtag bleiben; Name, Ort und Zeiten dürfen sich ändern.',

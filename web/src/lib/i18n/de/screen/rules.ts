@@ -164,6 +164,28 @@ export const rules: typeof English = {
     'Farbe und Kleber nur mit einem Erwachsenen und frischer Luft. Kleine Teile sind nichts für Kinder unter drei Jahren.',
     'Musst du laut werden, damit man dich in einem Meter Abstand hört, geh weiter weg oder halte dir die Ohren zu.',
   ],
+
+  tasks: 'Der Tag neben den Rennen',
+  taskWhen: (from, until) => `${from} bis ${until}`,
+  lunchEach: (minutes) =>
+    `jedes Kind hat in dieser Zeit ${f.number(minutes)} Minuten ohne Rennen, während andere fahren`,
+  nobodyRaces: 'In diesen Zeiten fährt niemand.',
+  cuts: 'Wenn es spät wird',
+  cutsSays: 'Wird es spät, fällt dies weg, die erste Zeile zuerst. Was gefahren ist, zählt.',
+  cut: {
+    'fewer-rounds': (division) => `${division}: ein Durchgang weniger`,
+    'no-third-place': (division) => `${division}: kein Rennen um Platz drei, beide sind Dritte`,
+    'no-plate': (division) => `${division}: keine Trostrunde`,
+    'one-leg': (division) => `${division}: jedes Paar fährt einmal, nicht zweimal`,
+    'no-b-final': (division) => `${division}: kein B-Finale`,
+    'no-last-stage': (division) => `${division}: ohne die letzte Stufe`,
+    'end-after-stage': (division) => `${division}: die laufende Stufe ist die letzte`,
+    'end-after-round': (division) => `${division}: der ausgeloste Durchgang ist der letzte`,
+  },
+  cutSaves: (minutes) => f.plural(minutes, { one: '# Minute früher', other: '# Minuten früher' }),
+  cutWhom: (children) => f.plural(children, { one: '# Kind fährt weniger', other: '# Kinder fahren weniger' }),
+  cutRuns: (runs) => f.plural(runs, { one: 'jedes fährt mindestens einmal', other: 'jedes fährt mindestens #-mal' }),
+  cutFair: (time) => `nur bis etwa ${time}`,
 };
 
 export { trust } from './trust';

@@ -8,6 +8,7 @@ export const formats = {
   title: 'Other programmes for the day',
   says: 'The divisions that are not drawn yet are played some hundred times, as planned and in other forms, with the same made-up cars. Nothing changes until you take one up.',
   benches: 'How many benches there will be',
+  adults: 'How many adults will run them',
   compare: 'Compare programmes',
   none: 'No division is left that is not drawn: a programme can only be changed before the first draw.',
   table: 'Programmes compared',

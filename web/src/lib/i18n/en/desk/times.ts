@@ -1,10 +1,12 @@
 import type { Schema } from '$lib/api';
 import { chance } from '../chance';
 import { format as f } from '../format';
+import { ruleCodes } from '../rule-codes';
 
 type HoldsUp = Schema['HoldsUp'];
 type Why = Schema['MoveWhy'];
-type CutCode = Schema['DayCut']['code'];
+type CutCode = Schema['CutCode'];
+type Hitch = Schema['HitchCost']['code'];
 
 const minutes = (n: number) => f.plural(n, { one: '1 minute', other: '# minutes' });
 
@@ -21,7 +23,12 @@ const reasons: Record<Why['code'], (of: Why, division: string, heat: string | un
   leg: () => 'the leg before',
   pause: () => 'the end of the pause',
   order: () => 'the heats before it',
+  task: (of) => `the end of: ${taskName(of.task)}`,
+  adults: () => 'the adults at the benches, who need longer or shorter for each change',
 };
+
+/** taskName is a task of the day by its kind. */
+const taskName = (kind: string | undefined) => ruleCodes.task[(kind ?? 'set-up') as Schema['PlanTask']['kind']];
 
 /** The page of when things will likely be. */
 export const times = {
@@ -48,9 +55,17 @@ export const times = {
       `Most of the rest goes by in waiting for results and protest times of ${division}.`,
     told: () => 'Most of the rest goes by in waiting for the times that were told.',
     leg: (_: HoldsUp, division: string) => `Most of the rest goes by in waiting between the legs of ${division}.`,
+    task: (of: HoldsUp) => `Most of the rest goes by in waiting for the end of: ${taskName(of.task)}.`,
+    inspection: () => 'Most of the rest goes by in waiting for cars that are not through the inspection.',
   } satisfies Record<HoldsUp['code'], (of: HoldsUp, division: string) => string>,
   pace: (of: Schema['DayPace']) =>
     `Reckoned with ${f.countdown(of.call_s)} from call to start, ${f.countdown(of.post_s)} from the end of a race to its result, ${f.countdown(of.changeover_s)} until the next call: ${of.from_heats > 0 ? `what is usual and what ${f.plural(of.from_heats, { one: 'one heat', other: '# heats' })} of today showed` : 'what is usual, for nothing has raced yet'}.`,
+
+  adults: (n: number, crowd: number) =>
+    `${f.plural(n, { one: '1 adult runs', other: '# adults run' })} the benches${crowd > 1 ? `: calls and changes take ${f.amount(Math.round(crowd * 10) / 10)} times as long as usual` : ''}.`,
+  adultsNone: 'How many adults run the benches is not said: write it under “What if …”.',
+  tasks: 'Beside the races',
+  taskEach: (n: number) => `${minutes(n)} for each child, while others race`,
 
   told: (time: string, finish: string) => `Told at ${time}: over at ${finish}.`,
   toldNever: 'No times were told yet.',
@@ -89,6 +104,11 @@ export const times = {
     bench: (n: number) => `Bench ${f.number(n)}`,
     outNow: (n: number) => `Bench ${f.number(n)} (out now)`,
     pause: 'Pause from now on, in minutes',
+    adults: 'Adults at the benches',
+    adultsNow: (n: number) => `${f.number(n)} now`,
+    adultsHere: (n: number) =>
+      `${f.plural(n, { one: '1 adult is', other: '# adults are' })} here now: plan with so many`,
+    adultsDone: (n: number) => `The day is planned with ${f.plural(n, { one: '1 adult', other: '# adults' })} now.`,
     see: 'See what moves',
     result: 'What would move',
     over: (time: string) => `The last race would likely be over at ${time}.`,
@@ -136,7 +156,6 @@ export const times = {
     keys: 'keys back',
     lastRace: 'last race by',
     out: 'out of service',
-    task: { prizes: 'Prize-giving', packing: 'Packing' },
     dropBefore: (heat: string, time: string) => `Before ${heat}, about ${time}.`,
     dropLast: 'Behind all others.',
     but: (why: string) => `But: ${why}.`,
@@ -166,6 +185,24 @@ export const times = {
     title: 'If it gets late',
     says: 'What can be left out, what that saves, and what it takes from whom. Decide before the day what goes first, and print it with the rules.',
     see: 'See what can be left out',
+    printed: (n: number) => `Number ${f.number(n)} of the list that was printed with the rules.`,
+    unprinted: 'Not on the list that was printed.',
+    list: 'On the printed list',
+    placeOf: (n: number) => f.number(n),
+    not: 'no',
+    before: 'Chosen before the day',
+    beforeSays:
+      'Choose what may be left out, what goes first first. The list is printed with the rules, and stays once the first heat is called. On the day it is offered first.',
+    beforeNone: 'Nothing is chosen yet.',
+    put: 'Put on the list',
+    putOf: (name: string) => `Put on the list: ${name}`,
+    up: 'Sooner',
+    down: 'Later',
+    off: 'Off the list',
+    deedOf: (deed: string, name: string) => `${deed}: ${name}`,
+    save: 'Save the list',
+    listSaved: 'The list is saved. It stands on the sheet with the rules.',
+    gone: 'saves nothing any more as the day is planned now; it goes from the list when that is saved',
     none: 'Nothing can be left out that saves a minute.',
     lateBy: (n: number) => `As it stands the last race is over ${minutes(n)} too late.`,
     inTime: (n: number) => `As it stands the last race is over in time, with ${minutes(n)} to spare.`,
@@ -221,6 +258,41 @@ export const times = {
       'end-after-round': (division: string) => `In ${division} the round that is drawn is the last one.`,
     } satisfies Record<CutCode, (division: string) => string>,
     wordsEnd: (time: string) => `What was raced counts. We are likely done with racing at ${time}.`,
+  },
+  rehearse: {
+    title: 'Rehearse my day',
+    says: 'Plays the day as planned in a copy, with what usually goes wrong: one inspector for all cars, a start 25 minutes late, one bench dead all day, and one adult fewer. Nothing is changed.',
+    play: 'Rehearse my day',
+    weak: {
+      inspection: (until: string) => `The weak point: inspection until ${until}.`,
+      'late-start': () => 'The weak point: the late start.',
+      'bench-dead': () => 'The weak point: a dead bench.',
+      'adult-missing': () => 'The weak point: an adult who is missing.',
+    } satisfies Record<Hitch, (until: string) => string>,
+    none: 'No weak point: none of it costs a minute.',
+    help: {
+      inspection: 'A second inspector, or inspection on the evening before, helps most.',
+      'late-start': 'An earlier opening or less before the first race helps most.',
+      'bench-dead': 'A spare bench, or one race less for each, helps most.',
+      'adult-missing': 'One more adult who is asked now helps most.',
+    } satisfies Record<Hitch, string>,
+    over: (planned: string, then: string) =>
+      `As planned the last race is over at ${planned}; with all of it about ${then}.`,
+    p90: (time: string) => `One such day in ten ends after ${time}.`,
+    late: (n: number, by: string) => `That is ${minutes(n)} after ${by}, by when the last race has to be over.`,
+    fits: (n: number, by: string) => `That is in time: ${minutes(n)} before ${by}.`,
+    table: 'What each costs',
+    what: 'What goes wrong',
+    alone: 'It alone costs',
+    spares: 'Without it that day ends earlier by',
+    name: {
+      inspection: (of: Schema['RehearsedDay']) =>
+        `One inspector for ${f.plural(of.cars ?? 0, { one: '1 car', other: '# cars' })}`,
+      'late-start': () => 'A start 25 minutes late',
+      'bench-dead': () => 'One bench dead all day',
+      'adult-missing': (of: Schema['RehearsedDay']) =>
+        `One adult fewer: ${f.plural(of.adults ?? 1, { one: '1 is', other: '# are' })} left`,
+    } satisfies Record<Hitch, (of: Schema['RehearsedDay']) => string>,
   },
   better: {
     title: 'An order in which the day ends earlier',

@@ -159,6 +159,28 @@ export const rules = {
     'Paint and glue only with an adult and fresh air. Small parts are not for children under three.',
     'If you have to raise your voice to be heard a metre away, step back or cover your ears.',
   ],
+
+  tasks: 'The day beside the races',
+  taskWhen: (from: string, until: string) => `${from} to ${until}`,
+  lunchEach: (minutes: number) =>
+    `each child has ${f.number(minutes)} minutes without a race in this time, while others race`,
+  nobodyRaces: 'Nobody races in these times.',
+  cuts: 'If it gets late',
+  cutsSays: 'If the day gets late, this is left out, the first line first. What was raced counts.',
+  cut: {
+    'fewer-rounds': (division: string) => `${division}: one round less`,
+    'no-third-place': (division: string) => `${division}: no race for third place, both are third`,
+    'no-plate': (division: string) => `${division}: no plate`,
+    'one-leg': (division: string) => `${division}: each pair races once, not twice`,
+    'no-b-final': (division: string) => `${division}: no B-final`,
+    'no-last-stage': (division: string) => `${division}: without the last stage`,
+    'end-after-stage': (division: string) => `${division}: the stage under way is the last`,
+    'end-after-round': (division: string) => `${division}: the round that is drawn is the last`,
+  } satisfies Record<Schema['CutCode'], (division: string) => string>,
+  cutSaves: (minutes: number) => f.plural(minutes, { one: '# minute earlier', other: '# minutes earlier' }),
+  cutWhom: (children: number) => f.plural(children, { one: '# child races less', other: '# children race less' }),
+  cutRuns: (runs: number) => f.plural(runs, { one: 'each races at least once', other: 'each races at least # times' }),
+  cutFair: (time: string) => `only until about ${time}`,
 };
 
 export { trust } from './trust';
