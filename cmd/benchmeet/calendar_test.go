@@ -213,6 +213,35 @@ const (
 	oddDivision = `Jüngste, 6 bis 8; erste Gruppe \ „Möwen“`
 )
 
+// TestCalendarOfTasks: families read when nobody races and when the prizes are given; what the
+// club does in between concerns nobody at home.
+func TestCalendarOfTasks(t *testing.T) {
+	w := newWired(t, "")
+	w.smallMeet()
+	w.do("PUT", meetPath+"/plan", `{"name":"Harbour Hall spring meet","date":"2027-04-17","opens":"09:00","closes":"17:00","time_zone":"Europe/Berlin",
+		"packing_min":30,"prizes_min":20,"tasks":[{"kind":"set-up","minutes":30},{"kind":"briefing","minutes":10},
+		{"kind":"lunch","minutes":45,"at":"12:15"},{"kind":"lunch","minutes":20,"at":"13:00","until":"14:30"}]}`)
+	var address gen.CalendarAddress
+	w.get(meetPath+"/calendar", &address)
+	a := w.send(request{role: auth.Public, method: http.MethodGet, path: address.Path, key: "none"})
+	var got []string
+	for _, e := range readICal(t, a.body).components {
+		if strings.HasPrefix(e.one(t, "UID"), "task-") {
+			// Berlin is two hours ahead of UTC in April.
+			from, until := e.at(t, "DTSTART").Add(2*time.Hour), e.at(t, "DTEND").Add(2*time.Hour)
+			got = append(got, fmt.Sprintf("%s-%s %s", from.Format("15:04"), until.Format("15:04"), e.text(t, "SUMMARY")))
+		}
+	}
+	want := []string{
+		"12:15-13:00 Lunch: nobody races",
+		"13:00-14:30 Lunch: 20 minutes for each child between its races",
+		"16:10-16:30 Prize-giving",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("the tasks are %q, want %q", got, want)
+	}
+}
+
 // TestCalendar: the frames of a day's divisions by the standard's grammar, at an address that nobody guesses.
 func TestCalendar(t *testing.T) {
 	databases(t, func(t *testing.T, database string) {

@@ -3,6 +3,7 @@ package dayplan
 import (
 	"cmp"
 	"maps"
+	"math"
 	"slices"
 	"time"
 
@@ -25,16 +26,16 @@ const (
 // What goes wrong in a rehearsed day (common practice): everything begins so many minutes
 // late, and one inspector needs so long for a car.
 const (
-	lateStartMin  = 25
-	inspectCarUS  = 150 * secondUS
-	adultsOfBench = 2.5 // how many benches an adult has, where nobody said how many adults come
+	lateStartMin = 25
+	inspectCarUS = 150 * secondUS
 )
 
 // Rehearsal is how a day goes in which what is usual goes wrong.
 type Rehearsal struct {
 	// PlannedUS is when the last race is over as planned, FinishUS with all hitches.
 	PlannedUS, FinishUS int64
-	Hitches             []HitchCost
+	// Hitches are those that can happen: none of a queue where every car has passed.
+	Hitches []HitchCost
 	// Cars is how many cars the inspector still has to see, InspectedUS when the last is through.
 	Cars        int
 	InspectedUS int64
@@ -72,6 +73,9 @@ func Rehearse(s *day.State, nowUS, opensUS int64) Rehearsal {
 	}
 	most := int64(worthUS)
 	for _, h := range []Hitch{HitchInspection, HitchLate, HitchBench, HitchAdult} {
+		if !out.can(h, s.AdultsNow()) {
+			continue
+		}
 		_, alone, _ := r.play(map[Hitch]bool{h: true})
 		without := maps.Clone(all)
 		delete(without, h)
@@ -83,6 +87,20 @@ func Rehearse(s *day.State, nowUS, opensUS int64) Rehearsal {
 		}
 	}
 	return out
+}
+
+// can says whether a hitch can happen: there are cars to inspect, more benches than one, more
+// adults than one where they were counted.
+func (r Rehearsal) can(h Hitch, adults int) bool {
+	switch h {
+	case HitchInspection:
+		return r.Cars > 0
+	case HitchBench:
+		return r.Bench != ""
+	case HitchAdult:
+		return adults != r.Adults
+	}
+	return true
 }
 
 // rehearsing is a day that is rehearsed.
@@ -103,11 +121,12 @@ func (r *rehearsing) bench() day.BenchID {
 	return benches[0].ID
 }
 
-// adults is how many are left; at least one.
+// adults is how many are left, at least one; where nobody said how many come, of as many as the
+// benches need.
 func (r *rehearsing) adults() int {
 	adults := r.s.AdultsNow()
 	if adults == 0 {
-		adults = int((float64(len(programme.BenchesInService(r.s))) + adultsOfBench - 1) / adultsOfBench)
+		adults = int(math.Ceil(float64(len(programme.BenchesInService(r.s))) / benchesEach))
 	}
 	return max(1, adults-1)
 }

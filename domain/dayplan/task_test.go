@@ -216,6 +216,9 @@ func TestRehearse(t *testing.T) {
 	if r.Weak != dayplan.HitchInspection || r.Cars != 40 || r.InspectedUS != openingUS+(25+100)*minute {
 		t.Errorf("weak is %q, %d cars, the last through after %d minutes", r.Weak, r.Cars, (r.InspectedUS-openingUS)/minute)
 	}
+	if len(r.Hitches) != 4 {
+		t.Errorf("all four can happen, not only %+v", r.Hitches)
+	}
 	if r.FinishUS < r.InspectedUS || r.Bench != "b1" || r.Adults != 3 {
 		t.Errorf("it ends at %d with bench %q dead and %d adults", r.FinishUS, r.Bench, r.Adults)
 	}
@@ -224,6 +227,9 @@ func TestRehearse(t *testing.T) {
 		t.Errorf("without a checklist weak is %q, %d cars", r.Weak, r.Cars)
 	}
 	for _, h := range r.Hitches {
+		if h.Hitch == dayplan.HitchInspection {
+			t.Error("no car waits for the inspector, and that costs something")
+		}
 		if h.Hitch == dayplan.HitchLate && h.AloneUS != 25*minute {
 			t.Errorf("a start 25 minutes late costs %d s", h.AloneUS/second)
 		}

@@ -2,7 +2,7 @@ import { Hall } from './bench-hall';
 import { usualRules } from './usual-rules';
 
 /** todayAtTen is a date and a time zone in which it is about ten in the morning at this moment. */
-function todayAtTen(now = new Date()): { date: string; time_zone: string } {
+export function todayAtTen(now = new Date()): { date: string; time_zone: string } {
   const ahead = 10 - now.getUTCHours(); // -13 to 10 hours, which Etc zones have
   const there = new Date(now.getTime() + ahead * 3_600_000);
   // In these names the sign is turned round: Etc/GMT-2 is two hours ahead.
@@ -16,7 +16,7 @@ export async function planBoard(
   benches: number,
   divisions: string[],
   cars: number,
-  { rounds = 3, lanes = 4, protest_s = 600 } = {},
+  { rounds = 3, lanes = 4, protest_s = 600, plan = {} } = {},
 ) {
   await hall.addBenches(...Array.from({ length: benches }, (_, n) => n + 1));
   await hall.ask('POST', '/meets', {
@@ -29,6 +29,7 @@ export async function planBoard(
       closes: '18:00',
       packing_min: 30,
       prizes_min: 20,
+      ...plan,
     },
     rules: {
       ...usualRules,

@@ -18,3 +18,10 @@ test('the first choices leave every child two races, and no division bears them 
   // Where nothing else is left, what is advised against is shown too, and said to be.
   expect(shownFirst([cut('a', 900, 1)]).map(cutKey)).toEqual(['a fewer-rounds 900']);
 });
+
+test('what was printed with the rules comes first, in its order, whatever it saves and takes', () => {
+  const all = [cut('c', 100, 1), cut('a', 300, 1), cut('a', 200, 1), cut('a', 150, 2), cut('b', 900, 3)];
+  const listed = all.map((one, at) => (at < 4 ? { ...one, place: at + 1 } : one));
+  expect(shownFirst(listed).map(cutKey)).toEqual(['c fewer-rounds 100', 'a fewer-rounds 300', 'a fewer-rounds 200']);
+  expect(shownFirst(listed.slice(2)).map(cutKey)).toEqual(['a fewer-rounds 200', 'a fewer-rounds 150']);
+});

@@ -7,8 +7,9 @@ type Cut = Schema['DayCut'];
 const beside = 3;
 
 /**
- * shownFirst are the cuts to choose from at a glance: those on the list that was printed, in its order; without one those that leave every child two races come first, then what
- * saves most; of one division not more than two, so that it does not bear everything.
+ * shownFirst are the cuts to choose from at a glance: those on the list that was printed, in its order; without one
+ * those that leave every child two races come first, then what saves most; of one division not more than two, so that
+ * it does not bear everything.
  */
 export function shownFirst(cuts: readonly Cut[]): Cut[] {
   const sound = (cut: Cut) => cut.runs_after === undefined || cut.runs_after >= 2;
