@@ -68,7 +68,7 @@ const shownOn = (page: Page) =>
 const secrets = () => [
   ...entries.flatMap((one) => [one.name, one.nickname, one.sayAs, one.born]),
   text,
-  'Conduct',
+  'Behaviour',
   'Family reasons',
   'Power failure',
   '2 May 20', // a birth date written out

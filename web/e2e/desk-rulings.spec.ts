@@ -165,11 +165,11 @@ test('an entry withdraws and comes back; the meet pauses; a bench goes out and i
   await page.getByRole('button', { name: 'Rule: 10 Nutmeg' }).click();
   await dialog(page).getByRole('button', { name: 'Make this ruling' }).click();
   const row = page.getByRole('row').filter({ hasText: 'Start number 10' });
-  await expect(row).toContainText('Withdrawn');
+  await expect(row).toContainText('Races no more');
   await page.getByRole('button', { name: 'Rule: 10 Nutmeg' }).click();
   await dialog(page).getByLabel('Ruling', { exact: true }).selectOption('Let an entry come back');
   await dialog(page).getByRole('button', { name: 'Make this ruling' }).click();
-  await expect(row).not.toContainText('Withdrawn');
+  await expect(row).not.toContainText('Races no more');
 
   await page.goto(`${hall.address}/desk/m/protest`);
   await page.getByRole('button', { name: 'Pause the meet' }).click();

@@ -83,7 +83,7 @@ test('officials find a run from the list, families no run that does not count', 
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/rulings`);
   await page.locator('a[href$="/runs/nobody-asked"]').click();
-  await expect(page.getByText(/^This run waits for a ruling/)).toBeVisible();
+  await expect(page.getByText(/^This run waits for an official/)).toBeVisible();
   await expect(page.getByRole('button', { name: /^Rule: run of Bench 2, \d/ })).toBeVisible();
   await sound(page);
 
@@ -103,7 +103,7 @@ test('a child finds its own sheet, and the class its numbers without names', asy
   await page.getByLabel('For 11 to 16').check();
   await expect(page.getByRole('heading', { name: 'My sum' })).toHaveCount(0);
   await page.reload();
-  await expect(page.getByRole('heading', { name: 'Reckon it yourself' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Work it out yourself' })).toBeVisible();
   // The speed in a minute, and the distance of the whole race.
   await expect(page.getByText('× 94.25 mm ÷ 1000 =')).toHaveCount(2);
   await sound(page);

@@ -79,7 +79,7 @@ test('the rules of the day stand on one sheet of paper', async ({ page, browserN
   await page.goto(hall.address + '/m/spring');
   await page.getByRole('link', { name: 'Rules', exact: true }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Rules of the day' })).toBeVisible();
-  await expect(page.getByText('A posted result is provisional for 10 minutes')).toBeVisible();
+  await expect(page.getByText('A result may change for 10 minutes after it is shown')).toBeVisible();
   await expect(
     page.getByText('Timed rounds, 2 rounds, each run lasts 4 seconds, up to 2 cars in a heat, the best run counts.'),
   ).toBeVisible();

@@ -106,7 +106,7 @@ test('a family sees each stage apart, what was taken off, and what is not offici
     { useInnerText: true },
   );
   await expect(table.getByRole('row', { name: /5 Otter 5/ })).toContainText('10 m penalty');
-  await expect(page.getByText('Provisional: not published yet')).toBeVisible();
+  await expect(page.getByText('May still change', { exact: true })).toBeVisible();
   await expect(page).toHaveTitle(/^Standings: Juniors 6 to 10 – /);
   await expect(page.getByText('17 April 2027, Harbour Hall')).toBeVisible();
   await sound(page);
@@ -114,7 +114,7 @@ test('a family sees each stage apart, what was taken off, and what is not offici
   await hall.ask('POST', `/meets/${meet}/divisions/mixed/publish`);
   await expect(page.getByText('Official', { exact: true })).toBeVisible();
   await penalise(first, 'e5', 7);
-  await expect(page.getByText('Changed since published, not official yet')).toBeVisible();
+  await expect(page.getByText('Changed since, not official yet')).toBeVisible();
   await expect(page.getByText('Official', { exact: true })).toHaveCount(0);
   await expect(table.getByRole('row', { name: /5 Otter 5/ })).toContainText(
     /7 m penalty\s*Correction 1, \d\d:\d\d\s*Correction 2, \d\d:\d\d, not official yet/,

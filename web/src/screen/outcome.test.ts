@@ -13,7 +13,7 @@ const line = (more: Partial<Schema['Standing']>): Schema['Standing'] => ({
 
 describe('outcome and place', () => {
   const cases: [name: string, line: Schema['Standing'], final: boolean, words: string, place: number | undefined][] = [
-    ['left', line({ status: 'withdrawn', rank: 5, distance_m: 3 }), false, 'Withdrawn', 5],
+    ['left', line({ status: 'withdrawn', rank: 5, distance_m: 3 }), false, 'Races no more', 5],
     ['out of a knockout', line({ exit: 'semi-final', rank: 3 }), false, 'out in the semi-final', 3],
     ['still in a knockout', line({ rank: 1 }), false, 'still racing', undefined],
     ['winner', line({ rank: 1 }), true, 'winner', 1],
@@ -56,7 +56,7 @@ describe('the winner of a final', () => {
   test('is first as soon as nobody else is left, and provisional until the programme is through', () => {
     const won = settled(table([line({}), line({ exit: 'final', rank: 2 }), ...semi]));
     expect(won).toBe(true);
-    expect(outcome(line({}), won, false)).toEqual({ words: 'winner, provisional' });
+    expect(outcome(line({}), won, false)).toEqual({ words: 'winner, may still change' });
     expect(outcome(line({}), true, true)).toEqual({ words: 'winner' });
     expect(placeOf(line({}), won)).toBe(1);
   });

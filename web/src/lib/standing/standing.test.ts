@@ -50,7 +50,7 @@ describe('timed rounds and a knockout behind them', () => {
         columns: [
           { key: '1.1', name: 'Race 1', round: 1 },
           { key: '1.2', name: 'Race 2', round: 2 },
-          { key: '1.counts', name: 'Mean', round: undefined },
+          { key: '1.counts', name: 'Average', round: undefined },
         ],
       },
       {

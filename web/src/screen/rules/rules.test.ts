@@ -15,11 +15,11 @@ const given: Schema['Rules'] = {
 
 describe('the sheet says the rules in sentences', () => {
   test('times', () => {
-    expect(r.provisional(given)).toContain('provisional for 5 minutes');
+    expect(r.provisional(given)).toContain('may change for 5 minutes');
     expect(r.provisional({ ...given, protest_s: 0 })).toContain('as soon as its round is closed');
     expect(r.call(given)).toContain('has 90 seconds');
     expect(r.call({ ...given, call_s: 0 })).toContain('at once');
-    expect(r.reruns(given)).toContain('granted 1 re-run in');
+    expect(r.reruns(given)).toContain('get 1 re-run in');
     expect(r.promised(3)).toBe('Everybody who stays to the end has at least 3 races in a division.');
     expect(r.reruns({ ...given, reruns_per_entry: 0 })).toContain('no re-runs');
   });

@@ -16,7 +16,7 @@ export const codes: typeof English = {
     drawn: 'Kommt noch',
     called: 'Aufgerufen',
     racing: 'Läuft',
-    provisional: 'Vorläufig',
+    provisional: 'Kann sich noch ändern',
     official: 'Offiziell',
   },
 
@@ -32,7 +32,7 @@ export const codes: typeof English = {
     'did-not-start': 'Nicht gestartet',
     'did-not-finish': 'Nicht im Ziel',
     disqualified: 'Disqualifiziert',
-    withdrawn: 'Zurückgezogen',
+    withdrawn: 'Fährt nicht mehr mit',
   },
 
   source: {
@@ -51,10 +51,10 @@ export const codes: typeof English = {
     'false-start': 'Fehlstart',
     'wrong-car': 'Das falsche Auto stand am Stand',
     'not-there': 'Beim Aufruf nicht da',
-    'car-not-legal': 'Das Auto entspricht nicht den Regeln',
-    conduct: 'Verhalten',
-    protest: 'Einem Einspruch wurde stattgegeben',
-    family: 'Familiäre Gründe',
+    'car-not-legal': 'Das Auto ist so nicht erlaubt',
+    conduct: 'Wie sich jemand benahm',
+    protest: 'Ein Einspruch hatte recht',
+    family: 'Etwas in der Familie',
     tie: 'Gleichstand',
     time: 'Die Zeit ist knapp',
     'benches-differ': 'Die Stände messen nicht gleich',

@@ -9,7 +9,7 @@ export const dayCodes: typeof English = {
     'bench-out': 'Ihr Stand ist außer Betrieb',
     'wrong-bench': 'Ein anderer Stand sollte sie messen',
     'lane-taken': 'Ihre Bahn hat schon eine Fahrt',
-    'set-aside': 'Nach einer Entscheidung zählt eine andere Fahrt an ihrer Stelle',
+    'set-aside': 'Die Rennleitung lässt eine andere Fahrt an ihrer Stelle zählen',
   },
 
   stageKind: {
@@ -37,7 +37,7 @@ export const dayCodes: typeof English = {
 
   timedRule: {
     best: 'beste Fahrt zählt',
-    mean: 'Mittelwert der Fahrten zählt',
+    mean: 'Schnitt der Fahrten zählt',
     median: 'mittlere Fahrt zählt',
     sum: 'Summe aller Fahrten zählt',
   },
@@ -52,7 +52,7 @@ export const dayCodes: typeof English = {
     decider: 'durch den Entscheidungslauf',
     latest: 'durch die letzte Fahrt',
     best: 'durch die beste Fahrt',
-    mean: 'durch den Mittelwert',
+    mean: 'durch den Schnitt',
     median: 'durch die mittlere Fahrt',
     sum: 'durch die Summe',
     direct: 'durch die Läufe untereinander',

@@ -85,7 +85,7 @@ export const life: typeof English = {
     few: (cars, least) =>
       `${f.plural(cars, { one: '1 Auto hat', other: '# Autos haben' })} Fahrten und eine Notiz, woraus es besteht. Das Bild beginnt mit ${f.number(least)}: Bei weniger führte jeder Punkt zu seinem Auto.`,
     count: (cars, points) =>
-      `${f.plural(points, { one: '1 Punkt', other: '# Punkte' })} von ${f.plural(cars, { one: '1 Auto', other: '# Autos' })}: jeder ein Auto, wie es einmal gebaut war, mit dem Mittel seiner Fahrten.`,
+      `${f.plural(points, { one: '1 Punkt', other: '# Punkte' })} von ${f.plural(cars, { one: '1 Auto', other: '# Autos' })}: jeder ein Auto, wie es einmal gebaut war, mit dem Schnitt seiner Fahrten.`,
     alike: 'Noch sind alle Autos gleich gebaut: Ändere etwas an einem, dann beginnt das Bild.',
     plots: {
       ratio: {

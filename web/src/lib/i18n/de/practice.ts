@@ -77,12 +77,14 @@ export const practice: typeof English = {
     'row-filled': 'Dem Sensor fehlte eine Reihe von Impulsen; sie sind ergänzt. Mach die Marke sauber.',
     'late-end': 'Der letzte Impuls kam spät. Wurde das Auto am Ende langsamer?',
     noise: 'Der Sensor sah ein Flackern; es ist weggelassen. Schirme ihn ab.',
-    backwards: 'Ein Teil der Zeitstempel ergab keinen Sinn und ist weggelassen. Sag der Rennleitung Bescheid.',
-    'impossible-stamp': 'Ein Teil der Zeitstempel ergab keinen Sinn und ist weggelassen. Sag der Rennleitung Bescheid.',
+    backwards:
+      'Ein Teil von dem, was der Sensor sah, ergab keinen Sinn und ist weggelassen. Sag der Rennleitung Bescheid.',
+    'impossible-stamp':
+      'Ein Teil von dem, was der Sensor sah, ergab keinen Sinn und ist weggelassen. Sag der Rennleitung Bescheid.',
     'clock-ambiguous': 'Die Uhr des Zählkastens ist vielleicht übergelaufen. Sag der Rennleitung Bescheid.',
     'totals-disagree': 'Der Zählkasten zählte anders, als hier ankam. Bitte um Wiederholung.',
     'list-cut': 'So viel wurde berichtigt, dass die Liste davon gekürzt ist; die Zahlen sind vollständig.',
-    'bench-factor': 'Was dieser Stand misst, ist durch seinen Faktor berichtigt.',
+    'bench-factor': 'Was dieser Stand zu viel oder zu wenig misst, ist berichtigt.',
     restarted: 'Der Zählkasten startete während der Fahrt neu. Prüfe seinen Strom und bitte um Wiederholung.',
   },
   flagsTitle: 'Was dem Stand aufgefallen ist',

@@ -68,8 +68,8 @@ export const screen: typeof English = {
   results: {
     title: 'Neueste Ergebnisse',
     none: 'Noch kein Ergebnis. Das erste kommt nach dem ersten Lauf.',
-    provisional: (until) => `Einspruch bis ${until}`,
-    provisionalOver: 'vorläufig',
+    provisional: (until) => `kann sich bis ${until} ändern`,
+    provisionalOver: 'kann sich noch ändern',
     official: 'offiziell',
     byHand: 'von Hand gezählt',
     penalty: (metres) => `nach ${metres} m Strafe`,
@@ -89,7 +89,7 @@ export const screen: typeof English = {
     stage: (kind, rule) => (rule ? `${kind}: ${rule}` : kind),
     note: 'Hinweis',
     winner: 'gewonnen',
-    winnerYet: 'gewonnen, vorläufig',
+    winnerYet: 'gewonnen, kann sich noch ändern',
     inIt: 'fährt noch mit',
     unranked: '–',
     unrankedSpoken: 'kein Platz',
@@ -101,9 +101,9 @@ export const screen: typeof English = {
         : published === 1
           ? 'Offiziell'
           : final
-            ? 'Vorläufig: noch nicht veröffentlicht'
+            ? 'Kann sich noch ändern'
             : 'So steht es jetzt',
-    changed: 'Seit der Veröffentlichung geändert, noch nicht offiziell',
+    changed: 'Seitdem geändert, noch nicht offiziell',
     together: (names) => `Fährt zusammen mit ${names}; jede Klasse hat ihre eigenen Plätze.`,
     among: (division, host) => `Fährt zusammen mit ${host}; dies sind die Plätze innerhalb von ${division}.`,
     all: 'Ganze Tabelle',
@@ -123,7 +123,7 @@ export const screen: typeof English = {
     noCar: 'keine Nummer',
     distance: 'Strecke',
     laps: 'Runden',
-    mean: 'Durchschnittstempo',
+    mean: 'Tempo im Schnitt',
     top: 'Höchsttempo',
     lasted: 'Dauer',
     roller:

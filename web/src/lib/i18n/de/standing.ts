@@ -11,7 +11,7 @@ export const standing: typeof English = {
   race: (round) => `Rennen ${f.number(round)}`,
   counts: {
     best: 'Beste',
-    mean: 'Mittel',
+    mean: 'Schnitt',
     median: 'Mittlere',
     sum: 'Summe',
     points: 'Punkte',

@@ -23,7 +23,7 @@ export const codes = {
     drawn: 'To come',
     called: 'Called',
     racing: 'Racing',
-    provisional: 'Provisional',
+    provisional: 'May still change',
     official: 'Official',
   } satisfies Texts<Schema['Heat']['phase']>,
 
@@ -39,7 +39,7 @@ export const codes = {
     'did-not-start': 'Did not start',
     'did-not-finish': 'Did not finish',
     disqualified: 'Disqualified',
-    withdrawn: 'Withdrawn',
+    withdrawn: 'Races no more',
   } satisfies Texts<NonNullable<Schema['Lane']['status']>>,
 
   source: {
@@ -49,7 +49,7 @@ export const codes = {
 
   reason: {
     'bench-fault': 'Bench fault',
-    'missed-pulses': 'Missed pulses',
+    'missed-pulses': 'Missed turns',
     power: 'Power failure',
     'volunteer-error': 'A mistake at the bench',
     'outside-interference': 'Somebody or something got in the way',
@@ -58,9 +58,9 @@ export const codes = {
     'false-start': 'False start',
     'wrong-car': 'The wrong car was on the bench',
     'not-there': 'Not there when called',
-    'car-not-legal': 'The car is not legal',
-    conduct: 'Conduct',
-    protest: 'A protest was upheld',
+    'car-not-legal': 'The car is not allowed',
+    conduct: 'Behaviour',
+    protest: 'A protest was right',
     family: 'Family reasons',
     tie: 'A tie',
     time: 'Time is short',

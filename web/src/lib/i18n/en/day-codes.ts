@@ -12,7 +12,7 @@ export const dayCodes = {
     'bench-out': 'Its bench is out of service',
     'wrong-bench': 'Another bench was to make it',
     'lane-taken': 'Its lane has a run already',
-    'set-aside': 'A ruling let another run count in its place',
+    'set-aside': 'An official let another run count in its place',
   } satisfies Texts<NonNullable<Schema['Run']['waiting']>>,
 
   stageKind: {
@@ -41,7 +41,7 @@ export const dayCodes = {
 
   timedRule: {
     best: 'best run counts',
-    mean: 'mean of the runs counts',
+    mean: 'average of the runs counts',
     median: 'middle run counts',
     sum: 'all runs added up count',
   } satisfies Texts<NonNullable<Schema['StageBody']['rule']>>,
@@ -57,7 +57,7 @@ export const dayCodes = {
     decider: 'by the decider',
     latest: 'by the latest run',
     best: 'by the best run',
-    mean: 'by the mean',
+    mean: 'by the average',
     median: 'by the middle run',
     sum: 'by the sum',
     direct: 'by the heats among them',

@@ -85,7 +85,7 @@ export const life = {
     few: (cars: number, least: number) =>
       `${f.plural(cars, { one: '1 car has', other: '# cars have' })} runs and a note of what it is made of. The picture begins with ${f.number(least)}: of fewer, each point would lead to its car.`,
     count: (cars: number, points: number) =>
-      `${f.plural(points, { one: '1 point', other: '# points' })} of ${f.plural(cars, { one: '1 car', other: '# cars' })}: each is one car as it was built once, with the mean of its runs.`,
+      `${f.plural(points, { one: '1 point', other: '# points' })} of ${f.plural(cars, { one: '1 car', other: '# cars' })}: each is one car as it was built once, with the average of its runs.`,
     alike: 'All cars are built alike so far: change something at one, and the picture begins.',
     plots: {
       ratio: {

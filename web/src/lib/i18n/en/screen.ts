@@ -71,8 +71,8 @@ export const screen = {
   results: {
     title: 'Newest results',
     none: 'No result yet. The first comes after the first heat.',
-    provisional: (until: string) => `protests until ${until}`,
-    provisionalOver: 'provisional',
+    provisional: (until: string) => `may change until ${until}`,
+    provisionalOver: 'may still change',
     official: 'official',
     byHand: 'counted by hand',
     penalty: (metres: string) => `after a penalty of ${metres} m`,
@@ -93,7 +93,7 @@ export const screen = {
     stage: (kind: string, rule: string | undefined) => (rule ? `${kind}: ${rule}` : kind),
     note: 'Note',
     winner: 'winner',
-    winnerYet: 'winner, provisional',
+    winnerYet: 'winner, may still change',
     inIt: 'still racing',
     unranked: '–',
     unrankedSpoken: 'no place',
@@ -105,9 +105,9 @@ export const screen = {
         : published === 1
           ? 'Official'
           : final
-            ? 'Provisional: not published yet'
+            ? 'May still change'
             : 'As it stands now',
-    changed: 'Changed since published, not official yet',
+    changed: 'Changed since, not official yet',
     together: (names: string) => `Raced together with ${names}; each division has places of its own.`,
     among: (division: string, host: string) => `Raced together with ${host}; these are the places among ${division}.`,
     all: 'Whole table',
@@ -127,7 +127,7 @@ export const screen = {
     noCar: 'no number',
     distance: 'Distance',
     laps: 'Laps',
-    mean: 'Mean speed',
+    mean: 'Average speed',
     top: 'Top speed',
     lasted: 'Lasted',
     roller:

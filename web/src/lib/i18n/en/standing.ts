@@ -12,7 +12,7 @@ export const standing = {
   /** What a stage ranks by, at the head of a column. */
   counts: {
     best: 'Best',
-    mean: 'Mean',
+    mean: 'Average',
     median: 'Middle',
     sum: 'Sum',
     points: 'Points',

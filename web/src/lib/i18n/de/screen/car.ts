@@ -34,7 +34,7 @@ export const car: typeof English = {
   seconds: 'Sekunden',
   kmhHead: 'km/h',
   battery: 'Batterie, V',
-  batterySays: 'Batterie: die Spannung in Volt in Ruhe, wie sie zuletzt vor dem Rennen gemessen wurde.',
+  batterySays: 'Batterie: wie viel Volt der Pack in Ruhe hatte, als er zuletzt vor dem Rennen gemessen wurde.',
 
   reckon: 'Rechne selbst nach',
   reckonSays: (race) =>
@@ -43,7 +43,7 @@ export const car: typeof English = {
   surface: 'Drehungen in einer Minute × einmal um die Rolle: So weit kommt ihre Oberfläche in einer Minute.',
   far: 'Drehungen × einmal um die Rolle: So weit fuhr mein Auto.',
   kmh: 'Meter in einer Minute × 60 ÷ 1000 sind Kilometer in einer Stunde.',
-  wheel: 'Wie oft drehte sich mein Rad in einer Minute? Einmal herum ist 3,1416 × sein Durchmesser.',
+  wheel: 'Wie oft drehte sich mein Rad in einer Minute? Einmal herum ist 3,1416 × seine Breite.',
   wheelUnknown: 'Miss quer über dein Rad in mm.',
   motor:
     'Wie oft drehte sich mein Motor? Zähl die Zähne: Übersetzung = Zähne am Rad der Achse ÷ Zähne am Rad des Motors.',
@@ -102,7 +102,7 @@ export const car: typeof English = {
     noSuch:
       'Kein Auto hat diese Nummer oder diesen Spitznamen. Wer keinen Spitznamen auf den Anzeigen hat, wird über die Nummer auf dem Auto gefunden.',
     count: (cars) => f.plural(cars, { one: '# Auto gefunden', other: '# Autos gefunden' }),
-    withdrawn: 'zurückgezogen',
+    withdrawn: 'fährt nicht mehr mit',
   },
 
   edition: { title: 'Für wen', young: 'Für 6 bis 10', older: 'Für 11 bis 16' },
@@ -149,13 +149,13 @@ export const car: typeof English = {
     title: (division) => `Alle Autos von ${division}`,
     seen: 'Alle Zahlen ohne Namen, um herauszufinden, was ein Auto schnell macht.',
     none: 'Noch hat kein Stand ein Rennen gezählt. Die Zahlen kommen nach dem ersten.',
-    plot: 'Durchschnittstempo nach Rennen',
+    plot: 'Tempo im Schnitt nach Rennen',
     plotSays: 'Jeder Punkt ist ein Auto in einem Rennen. Wie weit sie auseinanderliegen, das gibt es zu erklären.',
-    voltsPlot: 'Durchschnittstempo nach Volt der Batterie',
+    voltsPlot: 'Tempo im Schnitt nach Volt der Batterie',
     voltsSays:
       'Jeder Punkt ist eine Fahrt, vor der die Batterie gemessen wurde. Macht eine vollere Batterie ein schnelleres Auto, oder ist es etwas anderes?',
     race: 'Rennen des Autos',
-    speed: 'Durchschnittstempo',
+    speed: 'Tempo im Schnitt',
     all: 'Alle Autos',
     table: 'Jedes Auto in einer Zeile, das langsamste zuerst',
     tableSays:

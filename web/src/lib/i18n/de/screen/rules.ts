@@ -99,8 +99,8 @@ export const rules: typeof English = {
   results: 'Ergebnisse',
   provisional: (r) =>
     r.protest_s > 0
-      ? `Ein ausgehängtes Ergebnis ist ${time(r.protest_s)} lang vorläufig: So lange ist Einspruch möglich. Danach ist es offiziell, und nur eine nummerierte Berichtigung ändert es.`
-      : 'Ein ausgehängtes Ergebnis ist offiziell, sobald sein Durchgang abgeschlossen ist.',
+      ? `Ein Ergebnis kann sich ${time(r.protest_s)} lang ändern, nachdem es gezeigt wurde: So lange ist Einspruch möglich. Danach ist es offiziell, und nur eine nummerierte Berichtigung ändert es.`
+      : 'Ein Ergebnis ist offiziell, sobald sein Durchgang abgeschlossen ist.',
   tie: {
     shared: 'Wer an einem Preis oder am letzten Platz zum Weiterkommen gleich ist, teilt ihn: 1, 1, 3.',
     'next-best':
@@ -149,13 +149,13 @@ export const rules: typeof English = {
   bench: {
     report: 'Es wird gesagt, und die Ergebnisse bleiben, wie sie gemessen wurden.',
     correct:
-      'Ergebnisse, die noch nicht offiziell sind, werden zu angekündigten Zeitpunkten berichtigt; beide Werte werden gezeigt.',
+      'Ergebnisse, die noch nicht offiziell sind, werden zu Zeiten berichtigt, die vorher gesagt werden; beide Zahlen werden gezeigt.',
     'take-out': 'Ein Stand, der nicht übereinstimmt, bekommt keine Läufe mehr.',
   },
 
   care: 'Pass auf',
   careSays:
-    'Das sind die üblichen Hinweise. Die Regeln dieses Ortes und die Menschen, die hier das Sagen haben, gehen vor.',
+    'Das sind die üblichen Warnungen. Die Regeln dieses Ortes und die Menschen, die hier das Sagen haben, gehen vor.',
   cautions: [
     'Rollen drehen sich schnell, und ein Auto kann weggeschleudert werden: Haare, Ärmel, Bänder und Finger fernhalten, und nicht vor den Enden eines Stands stehen.',
     'Lass die Rollen stehen bleiben, bevor du etwas anfasst. „Alle Stopp“ gilt für alle: Ein Stand kann keinen Motor ausschalten.',

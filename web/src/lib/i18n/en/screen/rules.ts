@@ -94,15 +94,15 @@ export const rules = {
   results: 'Results',
   provisional: (r: Rules) =>
     r.protest_s > 0
-      ? `A posted result is provisional for ${time(r.protest_s)}: so long it can be protested. After that it is official, and only a numbered correction changes it.`
-      : 'A posted result is official as soon as its round is closed.',
+      ? `A result may change for ${time(r.protest_s)} after it is shown: so long you can protest. After that it is official, and only a numbered correction changes it.`
+      : 'A result is official as soon as its round is closed.',
   tie: {
     shared: 'Who is equal at a prize or at the last place that goes on shares it: 1, 1, 3.',
     'next-best': 'Who is equal at a prize or at the last place that goes on is parted by the next-best run.',
     decider: 'Who is equal at a prize or at the last place that goes on races again.',
   } satisfies Record<Rules['tie'], string>,
   close:
-    'Two at a prize or qualifying line whose results are too close to call race a decider, once. The results stay; the decider orders the two.',
+    'Two at a prize or at the last place that goes on, whose results are too close to call, race a decider, once. The results stay; the decider orders the two.',
   didNotFinish: {
     'keep-distance': 'A car that stops before the end keeps the distance that it has.',
     'no-result': 'A car that stops before the end has no result in that heat.',
@@ -111,12 +111,12 @@ export const rules = {
     ranks: 'A result that was counted by hand is marked, and ranks.',
     shown: 'A result that was counted by hand is marked, and does not rank.',
   } satisfies Record<Rules['hand_counts'], string>,
-  uncertain: 'Every figure has a ±: the true one lies within it 95 times in 100.',
+  uncertain: 'Every number has a ±: the true one lies within it 95 times in 100.',
 
   there: 'Being there',
   call: (r: Rules) =>
     r.call_s > 0
-      ? `After the call a car has ${time(r.call_s)} to stand at its bench. After that an official may rule that it did not start.`
+      ? `After the call a car has ${time(r.call_s)} to stand at its bench. After that an official may decide that it did not start.`
       : 'A car that is called goes to its bench at once.',
   late: {
     no: 'After the draw nobody can enter.',
@@ -124,7 +124,7 @@ export const rules = {
   } satisfies Record<Rules['late'], string>,
   reruns: (r: Rules) =>
     r.reruns_per_entry > 0
-      ? `An entry may be granted ${f.plural(r.reruns_per_entry, { one: '# re-run', other: '# re-runs' })} in the whole day. A named official grants it, with a reason.`
+      ? `A car may get ${f.plural(r.reruns_per_entry, { one: '# re-run', other: '# re-runs' })} in the whole day. An official gives it, with name and reason.`
       : 'There are no re-runs, but a tie that has to be decided is raced again.',
 
   together: (host: string) => `Races together with ${host}, by its programme, with places of its own.`,
@@ -136,7 +136,7 @@ export const rules = {
     `Everybody who stays to the end races at least ${n === 1 ? 'once' : f.plural(n, { one: '# time', other: '# times' })}.`,
 
   incidents: 'What may happen on a bench',
-  incidentsSays: 'What follows is agreed beforehand. A named official rules.',
+  incidentsSays: 'What follows is agreed before the races. An official decides, by name.',
   incident: 'What happens',
   follows: 'What follows',
   onTheDay: 'Decided on the day',
@@ -145,12 +145,12 @@ export const rules = {
   benches: 'When benches do not read alike',
   bench: {
     report: 'It is said, and results stay as they were read.',
-    correct: 'Results that are not official yet are corrected, at points that are announced; both values are shown.',
+    correct: 'Results that are not official yet are corrected, at times that are said before; both numbers are shown.',
     'take-out': 'A bench that does not agree takes no more heats.',
   } satisfies Record<Rules['benches'], string>,
 
   care: 'Take care',
-  careSays: 'These are the usual cautions. The rules of this place and the people in charge come first.',
+  careSays: 'These are the usual warnings. The rules of this place and the people in charge come first.',
   cautions: [
     'Rollers spin fast and a car can be thrown off: keep hair, sleeves, strings and fingers away, and stand clear of the ends of a bench.',
     'Let the rollers stop before you touch anything. “Stop all” means everybody: a bench cannot switch a motor off.',
