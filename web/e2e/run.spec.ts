@@ -113,3 +113,22 @@ test('a child finds its own sheet, and the class its numbers without names', asy
   for (const name of ['Lantern', 'Puffin', 'Start number']) await expect(page.getByText(name)).toHaveCount(0);
   await sound(page);
 });
+
+test('a sheet leads to the practice of its car once that has practised', async ({ page }) => {
+  await page.goto(`${hall.address}/m/spring/standings/junior`);
+  await page.getByRole('row').nth(1).getByRole('link').first().click();
+  const title = page.getByRole('heading', { level: 1 });
+  await expect(title).toHaveText(/^My numbers: \d+ \w+$/);
+  const start_number = Number(/\d+/.exec((await title.textContent())!)![0]);
+  await page.getByLabel('For 11 to 16').check();
+  await expect(page.getByRole('heading', { name: 'Work it out yourself' })).toBeVisible();
+  const practised = page.getByRole('link', { name: /^Practice of car/ });
+  await page.waitForLoadState('networkidle');
+  await expect(practised).toHaveCount(0);
+  await hall.ask('POST', '/benches/b1/practice', { car_number: start_number, race_s: 10 });
+  const { run } = await hall.ask<{ run: string }>('GET', '/benches/b1/order');
+  await new CounterBox(hall, 'b1').run(run, 10, 6000);
+  await page.reload();
+  await practised.click();
+  await expect(page.getByRole('heading', { level: 1, name: `Practice of car ${start_number}` })).toBeVisible();
+});
