@@ -1,6 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
 import { clean } from './clean';
+import { Keyboard } from './desk-keyboard';
 import { letters, printed } from './pdf';
 
 // What an afternoon leaves: the plot of the class, lessons that are ready, sheets for the leader and the families, and
@@ -172,6 +173,92 @@ test('three lessons are reckoned for who is there', async ({ page }) => {
   expect((await letters(page, 'main')).smallest).toBeGreaterThanOrEqual(9);
   await page.setViewportSize({ width: 360, height: 740 });
   await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+});
+
+/** countPrints has the page count what is sent to the printer. */
+const countPrints = (page: Page) =>
+  page.evaluate(() => {
+    Object.assign(window, { prints: 0, print: () => (window as unknown as { prints: number }).prints++ });
+  });
+const prints = (page: Page) => page.evaluate(() => (window as unknown as { prints: number }).prints);
+
+/** named holds that each picture that says something has a name that is spoken. */
+async function named(page: Page, least: number): Promise<void> {
+  const pictures = page.locator('svg[role=img], figure, [role=slider]');
+  expect(await pictures.count()).toBeGreaterThanOrEqual(least);
+  for (const one of await pictures.all()) await expect(one).toHaveAccessibleName(/\w{3}/);
+}
+
+test('the class, a car, the lessons and the sheets by keyboard alone', async ({ page }) => {
+  test.setTimeout(120_000);
+  const k = new Keyboard(page);
+  await page.setViewportSize({ width: 360, height: 740 });
+  await page.goto(`${hall.address}/practice`);
+  await k.follow('The class in one picture');
+  await expect(page.getByRole('heading', { level: 1, name: 'The class in one picture' })).toBeVisible();
+  await k.press('Today alone');
+  await expect(page.getByRole('button', { name: 'Today alone' })).toHaveAttribute('aria-pressed', 'true');
+  const link = page.getByRole('link', { name: 'Save as a table' });
+  await k.to(link);
+  await expect(link).toHaveAttribute('href', new RegExp(session));
+  for (const name of ['Gear and speed', 'Cells and speed', 'Wheel and speed']) {
+    const cursor = page.getByRole('slider', { name: new RegExp(name) });
+    await k.to(cursor);
+    await page.keyboard.press('Home');
+    const first = await cursor.getAttribute('aria-valuetext');
+    await page.keyboard.press('End');
+    await expect(cursor).not.toHaveAttribute('aria-valuetext', first!);
+    await expect(cursor).toHaveAttribute('aria-valuetext', /^At .+km\/h/);
+  }
+  // The table is wider than a phone: it can be reached, and scrolled by the arrow keys.
+  const region = page.getByRole('region', { name: 'Every point' });
+  await k.to(region);
+  await page.keyboard.press('ArrowRight');
+  await expect.poll(() => region.evaluate((one) => one.scrollLeft)).toBeGreaterThan(0);
+  await named(page, 6);
+  await clean(page);
+
+  await page.goto(`${hall.address}/practice/cars/7`);
+  await expect(page.getByRole('heading', { level: 1, name: 'Practice of car 7' })).toBeVisible();
+  await countPrints(page);
+  await k.press('Print');
+  expect(await prints(page)).toBe(1);
+  await named(page, 3);
+  await clean(page);
+
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(await hall.signIn());
+  await page.goto(`${hall.address}/desk/practice`);
+  await k.follow('Lessons');
+  await k.type('Children', '10');
+  await k.type('Benches', '3');
+  await k.type('Seconds a run', '15');
+  await expect(page.getByText('Each child has a car: 10 cars, up to 12 runs each.').first()).toBeVisible();
+  await countPrints(page);
+  await k.press('Print, a page each');
+  expect(await prints(page)).toBe(1);
+  await clean(page);
+  await k.follow('Back to practice');
+  const sheets = page.getByRole('link', { name: 'Sheets for you and the families' }).first();
+  await k.to(sheets);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: 'After the afternoon' })).toBeVisible();
+  await countPrints(page);
+  await k.press('Print all');
+  expect(await prints(page)).toBe(1);
+  await clean(page);
+});
+
+test('the runs of a car stand in a table that fits a phone: a day is on one line', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  await page.goto(`${hall.address}/practice/cars/7`);
+  const rows = page.getByRole('table', { name: 'Every run, the newest first' }).getByRole('row');
+  await expect(rows).toHaveCount(10);
+  for (const row of await rows.all()) expect((await row.boundingBox())!.height).toBeLessThanOrEqual(80);
+  const table = page.getByRole('table', { name: 'Every run, the newest first' });
+  expect((await table.boundingBox())!.width).toBeLessThanOrEqual(360);
+  await table.scrollIntoViewIfNeeded();
+  await shot(page, '27-runs');
 });
 
 test('a page for the leader and half a page for each family', async ({ page }) => {

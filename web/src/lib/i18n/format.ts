@@ -23,6 +23,7 @@ export class Format {
   );
   readonly #second = once(() => new Intl.DateTimeFormat(this.language, { timeStyle: 'medium', hourCycle: 'h23' }));
   readonly #date = once(() => new Intl.DateTimeFormat(this.language, { dateStyle: 'full', timeZone: 'UTC' }));
+  readonly #amounts = once(() => new Intl.NumberFormat(this.language, { maximumFractionDigits: 3 }));
   readonly #list = once(() => new Intl.ListFormat(this.language, { type: 'conjunction' }));
 
   /** `ownDigits`: the language writes small whole numbers in digits of its own, not in 0 to 9. */
@@ -47,7 +48,7 @@ export class Format {
 
   /** amount is a number that somebody typed: with the decimals that it has, up to three. */
   amount(value: number): string {
-    return new Intl.NumberFormat(this.language, { maximumFractionDigits: 3 }).format(value);
+    return this.#amounts().format(value);
   }
 
   /** plural picks the form for n; "#" in it becomes the number. */

@@ -1,7 +1,7 @@
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
 import { aligned, stretchX, stretchY, type Axis, type Mark, type Series } from './data';
-import { colourOf, dashOf, filled, outline, shapeOf, signPath } from './style';
+import { apart, colourOf, dashOf, filled, outline, shapeOf, signPath } from './style';
 
 /** Picture is all that a chart draws. */
 export interface Picture {
@@ -116,13 +116,21 @@ function drawPoints(u: uPlot, picture: Picture, token: (name: string) => string)
     u.ctx.save();
     u.ctx.strokeStyle = u.ctx.fillStyle = token(colourOf(n));
     u.ctx.lineWidth = 2 * uPlot.pxRatio;
-    series.xs.forEach((x, i) => {
-      const y = series.ys[i];
-      if (y === null || y === undefined) return;
-      const path = new Path2D(outline(shape, u.valToPos(x, 'x', true), u.valToPos(y, 'y', true), r));
-      if (filled(shape)) u.ctx.fill(path);
-      else u.ctx.stroke(path);
-    });
+    const places = apart(
+      series.xs.flatMap((x, i): [number, number][] => {
+        const y = series.ys[i];
+        return y === null || y === undefined ? [] : [[u.valToPos(x, 'x', true), u.valToPos(y, 'y', true)]];
+      }),
+    );
+    for (const [x, y] of places) {
+      if (shape === 'disc') {
+        // By far the commonest, and quicker than a path that has to be read.
+        u.ctx.beginPath();
+        u.ctx.arc(x, y, r, 0, 2 * Math.PI);
+        u.ctx.fill();
+      } else if (filled(shape)) u.ctx.fill(new Path2D(outline(shape, x, y, r)));
+      else u.ctx.stroke(new Path2D(outline(shape, x, y, r)));
+    }
     u.ctx.restore();
   });
 }

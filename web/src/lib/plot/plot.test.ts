@@ -61,6 +61,19 @@ test('the arrow keys read it off, and what they find is spoken', async () => {
   expect(cursor).toHaveAttribute('aria-valuenow', '0');
 });
 
+test('of many points at one place it is said how many, and between what', async () => {
+  const xs = [...Array<number>(40).fill(3.5), 4];
+  const series = [{ name: 'All cars', xs, ys: xs.map((_, i) => 10 + i / 10), points: true }];
+  const y = { name: 'Speed', unit: 'km/h', decimals: 1 };
+  render(Plot, { title: 'Cars', x: { name: 'Gear', decimals: 2 }, y, series, tabled: true });
+  const cursor = screen.getByRole('slider');
+  cursor.focus();
+  await userEvent.keyboard('{Home}');
+  expect(cursor).toHaveAttribute('aria-valuetext', 'At 3.50: 40 points between 10.0 and 13.9 km/h');
+  await userEvent.keyboard('{End}');
+  expect(cursor).toHaveAttribute('aria-valuetext', 'At 4.00: 14.0 km/h');
+});
+
 test('points keep their names in the table', () => {
   render(Plot, {
     title: 'Cars',

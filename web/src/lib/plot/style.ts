@@ -26,6 +26,19 @@ export function outline(shape: Shape, x: number, y: number, r: number): string {
   }
 }
 
+/** apart are places of points in px, to a tenth; those that lie on one another to half a px are there once. */
+export function apart(places: Iterable<readonly [x: number, y: number]>): [x: number, y: number][] {
+  const seen = new Set<number>();
+  const out: [number, number][] = [];
+  for (const [x, y] of places) {
+    const place = Math.round(2 * x) * 65_536 + Math.round(2 * y);
+    if (seen.has(place)) continue;
+    seen.add(place);
+    out.push([Math.round(10 * x) / 10, Math.round(10 * y) / 10]);
+  }
+  return out;
+}
+
 /** filled says whether a shape is filled. */
 export const filled = (shape: Shape): boolean => shape === 'disc' || shape === 'square';
 

@@ -9,6 +9,7 @@ export const plot: typeof English = {
   cursor: (title) => `${title}: mit den Pfeiltasten ablesen`,
   notPointed: 'Drücke zum Anfangen die rechte Pfeiltaste.',
   nothing: 'kein Wert',
+  many: (points, low, high) => `${f.number(points)} Punkte zwischen ${low} und ${high}`,
   at: (place, what) => (what.length ? `Bei ${place}: ${what.join('; ')}` : `Bei ${place}`),
   happened: (what, at, more) =>
     `${what}: ${more > 0 ? `${at.join(', ')} und ${f.plural(more, { one: '# weiteres Mal', other: '# weitere Male' })}` : f.list(at)}`,

@@ -9,6 +9,8 @@ export const plot = {
   cursor: (title: string) => `${title}: read it off with the arrow keys`,
   notPointed: 'Press the right arrow key to begin.',
   nothing: 'no value',
+  /** Points of a cloud at one place, where there are more than can be listened to. */
+  many: (points: number, low: string, high: string) => `${f.number(points)} points between ${low} and ${high}`,
   /** A place and what is there. */
   at: (place: string, what: string[]) => (what.length ? `At ${place}: ${what.join('; ')}` : `At ${place}`),
   happened: (what: string, at: string[], more: number) =>
