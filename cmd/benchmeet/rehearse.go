@@ -34,6 +34,10 @@ The same --seed, --entries and --benches give the same standings every time, on
 SQLite and on PostgreSQL. --plan FILE plays a meet of your own: JSON as
 --print-plan shows it; a division may list its "stages" as the API takes them.
 
+--clubs N plays N such meets at once, each of a club of its own on the one server,
+and says how many orders, chunks of stamps and questions that were and how quickly
+they were answered. Server and clubs share this machine.
+
 Example:
   benchmeet rehearse --seed 7 --entries 24 --benches 6 --json`
 
@@ -42,6 +46,7 @@ type rehearseSettings struct {
 	seed             uint64
 	entries, benches int
 	screens          int
+	clubCount        int
 	scale            float64
 	plan             string
 	database         string
@@ -62,6 +67,7 @@ func newRehearseCommand() *cobra.Command {
 	f.IntVar(&o.entries, "entries", 24, "how many children (4 to 400)")
 	f.IntVar(&o.benches, "benches", 6, "how many benches (1 to 64)")
 	f.IntVar(&o.screens, "screens", 8, "how many screens listen")
+	f.IntVar(&o.clubCount, "clubs", 1, "how many clubs play, each a meet of its own, at once")
 	f.Float64Var(&o.scale, "scale", 1000, "how much faster than life the server's clock runs")
 	f.StringVar(&o.plan, "plan", "", "play the meet in this file")
 	f.StringVar(&o.database, "database", "", "postgres://... instead of a temporary SQLite file")
@@ -91,6 +97,9 @@ func (o rehearseSettings) makePlan(cmd *cobra.Command) (rehearsal.Plan, error) {
 
 func rehearse(cmd *cobra.Command, o rehearseSettings) error {
 	plan, err := o.makePlan(cmd)
+	if err == nil {
+		err = o.checkClubs()
+	}
 	if err != nil {
 		return err
 	}
@@ -105,13 +114,17 @@ func rehearse(cmd *cobra.Command, o rehearseSettings) error {
 		defer func() { _ = os.RemoveAll(data) }() // it is in the folder for what goes
 	}
 	ctx := cmd.Context()
-	report, s, err := o.play(ctx, plan, serverOptions{
+	so := serverOptions{
 		Listen: "127.0.0.1:0", Data: data, Database: o.database, Scale: o.scale,
 		Club: store.Club{ID: fmt.Sprintf("rehearsal-%d", time.Now().UnixNano()), Name: "Rehearsal club"},
 		// A lot seed has 53 bits, so that it is exact in JSON.
 		Seed: func(order string) uint64 { return simulate.Key(plan.Seed, "lot", order) >> 11 },
 		Log:  slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), &slog.HandlerOptions{Level: slog.LevelWarn})),
-	})
+	}
+	if o.clubCount > 1 {
+		return rehearseClubs(cmd, o, so)
+	}
+	report, s, err := o.play(ctx, plan, so)
 	if err != nil {
 		return err
 	}
