@@ -140,6 +140,34 @@ func TestOrderWhileRacing(t *testing.T) {
 	}
 }
 
+// TestPlannedDaysBefore: what is drawn beforehand is raced from when the hall opens, as
+// sure as it is then; but on from now where somebody has begun already.
+func TestPlannedDaysBefore(t *testing.T) {
+	h := newHall(t, 1, 2)
+	h.field("a", 4, false, programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 2, "lanes": 2, "rule": "mean"}))
+	h.give(meet.DrawRound{Division: "a"})
+	opens := h.now + 8*24*3600*second
+	see := func(want string, at, from int64) {
+		t.Helper()
+		rest := dayplan.RestOf(h.s, at, opens)
+		plan, p := dayplan.Order(rest, dayplan.Seen(h.s)), dayplan.Seen(h.s)
+		got := fmt.Sprintf("%d s to %d s", (plan.Heats[0].CallUS-from)/second, (plan.FinishUS-from)/second)
+		if got != want {
+			t.Errorf("planned are %s, not %s", got, want)
+		}
+		// By hand: four heats of 240 s each, but that the last needs no change.
+		f := dayplan.Likely(rest, p, 200, 1)
+		if early, late := f.At(10)-from, f.At(90)-from; early < 600*second || late > 2400*second {
+			t.Errorf("it ends between %d and %d s", early/second, late/second)
+		}
+	}
+	see("0 s to 915 s", h.now, opens)
+	see("0 s to 915 s", opens, opens)
+	see("0 s to 915 s", opens+60*second, opens+60*second)
+	h.give(meet.CallHeat{Heat: "a-1.1.1"})
+	see("0 s to 915 s", h.now, h.now)
+}
+
 // TestSeenLearns: the pace of a day moves from the usual one to what is seen, by the rule of
 // five heats: sixty seconds above in each of five heats move it by thirty.
 func TestSeenLearns(t *testing.T) {
