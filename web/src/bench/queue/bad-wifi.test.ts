@@ -146,13 +146,15 @@ test(
   async () => {
     const first = seedOf('orders of the bench');
     const met = new Map<Fault, number>();
-    // Many at once, because they wait most of the time.
+    // Many at once, because they wait most of the time. How many faults they meet depends on how
+    // busy this machine is; mixtures without any prove nothing, so a busy one does some more.
     const together = 125;
-    for (let n = 0; n < mixtures; n += together) {
+    const enough = () =>
+      faults.every((fault) => (met.get(fault) ?? 0) > mixtures / 50) &&
+      [...met.values()].reduce((sum, n) => sum + n, 0) > mixtures;
+    for (let n = 0; n < mixtures || (!enough() && n < 2 * mixtures); n += together) {
       await Promise.all(Array.from({ length: together }, (_, i) => mixture((first + n + i) % 2 ** 31, met)));
     }
-    // How often depends on how busy this machine is; a mixture without any proves nothing.
-    for (const fault of faults) expect(met.get(fault) ?? 0, fault).toBeGreaterThan(mixtures / 50);
-    expect([...met.values()].reduce((sum, n) => sum + n, 0)).toBeGreaterThan(mixtures);
+    expect(enough(), JSON.stringify(Object.fromEntries(met))).toBe(true);
   },
 );
