@@ -134,11 +134,14 @@ async function shared(page: Page): Promise<number> {
   return tries.sort((a, b) => a - b)[Math.floor(tries.length / 2)]!;
 }
 
-/** held fails where the best of some was too slow: the others met what the machine does for somebody else. */
+/**
+ * held fails where the best of some was too slow: the others met what the machine does for somebody else. Where others
+ * have most of it, a picture waits for more than the page's own processor, and twice the time is let pass.
+ */
 async function held(page: Page, what: string, all: number[]): Promise<void> {
   const longer = await shared(page);
   const best = Math.min(...all);
-  const bound = boundMs * Math.max(1, longer);
+  const bound = boundMs * Math.max(1, longer) * (longer > 2 ? 2 : 1);
   const says = `${what}: ${all.map(Math.round).join(' ')} ms, where all takes ${longer.toFixed(1)} times longer`;
   console.log(says);
   expect(best, says).toBeLessThanOrEqual(bound);
