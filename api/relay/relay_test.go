@@ -310,6 +310,7 @@ func TestANodeThatHearsNothingSaysSo(t *testing.T) {
 		h.broker.cut = false
 		h.broker.mu.Unlock()
 		h.feed.show(map[string]string{"board": `"two"`})
+		time.Sleep(200 * time.Millisecond) // the giver looks
 		again, err := h.node.find(t.Context(), spring, []string{"board"})
 		if err != nil {
 			t.Fatal(err)
