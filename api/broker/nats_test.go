@@ -9,26 +9,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/nats-io/nats-server/v2/server"
-
 	"benchmeet/api/broker"
+	"benchmeet/api/broker/brokertest"
 	"benchmeet/api/relay"
 )
-
-// begin starts a broker of loopback.
-func begin(t *testing.T, port int) *server.Server {
-	t.Helper()
-	s, err := server.NewServer(&server.Options{Host: "127.0.0.1", Port: port, NoLog: true, NoSigs: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	s.Start()
-	if !s.ReadyForConnections(10 * time.Second) {
-		t.Fatal("the broker does not begin")
-	}
-	t.Cleanup(s.Shutdown)
-	return s
-}
 
 func open(t *testing.T, address string) *broker.NATS {
 	t.Helper()
@@ -53,7 +37,7 @@ func eventually(t *testing.T, what string, holds func() bool) {
 // TestNATS: what is published reaches others and not its sender, each question is answered
 // by one, and where nobody answers it is said at once.
 func TestNATS(t *testing.T) {
-	s := begin(t, -1)
+	s := brokertest.Begin(t, -1)
 	a, b := open(t, s.ClientURL()), open(t, s.ClientURL())
 	var _ relay.Broker = a
 	var atA, atB atomic.Int64
@@ -124,14 +108,14 @@ func TestNATSAway(t *testing.T) {
 	if answered() {
 		t.Fatal("an answer came without a broker")
 	}
-	s := begin(t, port)
+	s := brokertest.Begin(t, port)
 	eventually(t, "the broker is there, and nobody is answered", answered)
 	s.Shutdown()
 	s.WaitForShutdown()
 	if answered() {
 		t.Error("an answer came without a broker")
 	}
-	begin(t, port)
+	brokertest.Begin(t, port)
 	eventually(t, "the broker is back, and nobody is answered", answered)
 	if _, err := broker.Open("nats://[", slog.New(slog.DiscardHandler)); err == nil || !strings.Contains(err.Error(), "--feed") {
 		t.Errorf("an address that is none: %v", err)

@@ -13,26 +13,11 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
-	nats "github.com/nats-io/nats-server/v2/server"
 
+	"benchmeet/api/broker/brokertest"
 	"benchmeet/api/gen"
 	"benchmeet/api/store/postgres/pgtest"
 )
-
-// beginBroker starts a broker at a port of loopback.
-func beginBroker(t *testing.T, port int) *nats.Server {
-	t.Helper()
-	s, err := nats.NewServer(&nats.Options{Host: "127.0.0.1", Port: port, NoLog: true, NoSigs: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	s.Start()
-	if !s.ReadyForConnections(10 * time.Second) {
-		t.Fatal("the broker does not begin")
-	}
-	t.Cleanup(s.Shutdown)
-	return s
-}
 
 // screen is what a listener of the feed node was shown last of each topic.
 type screen struct {
@@ -99,7 +84,7 @@ func (s *screen) shows(topic string, page []byte) bool {
 // through kills of either, and while the broker is away nothing is shown as if it were live.
 func TestFeedNode(t *testing.T) {
 	port := freePort(t)
-	broker := beginBroker(t, port)
+	broker := brokertest.Begin(t, port)
 	address := fmt.Sprintf("nats://127.0.0.1:%d", port)
 	a := &victim{t: t, base: fmt.Sprintf("http://127.0.0.1:%d", freePort(t))}
 	a.args = []string{
@@ -190,7 +175,7 @@ func TestFeedNode(t *testing.T) {
 	if err != nil || res.StatusCode != http.StatusServiceUnavailable {
 		t.Errorf("without a broker somebody gets in: %v %v", res, err)
 	}
-	beginBroker(t, port)
+	brokertest.Begin(t, port)
 	s = node.screen(t, "spring", "meet,board,standings/open,car/e-1")
 	agree(s, "when the broker is back")
 	node.end()
