@@ -14,9 +14,7 @@ import (
 // Cuts is what can be left out of the rest of the day.
 func Cuts(v MeetView, nowUS int64) gen.CutList {
 	opens, _, lastRace := Hours(v.State.Plan)
-	if !board.RulesFixed(v.State) {
-		nowUS = max(nowUS, opens) // nothing is raced before the hall opens
-	}
+	nowUS = dayplan.From(v.State, nowUS, opens)
 	out := gen.CutList{Seq: v.Head.Seq, At: wire.Instant(nowUS), LastRaceBy: wire.OptInstant(lastRace), Cuts: []gen.DayCut{}}
 	cuts, stands := dayplan.Cuts(v.State, nowUS, opens)
 	if stands.FinishUS > nowUS {

@@ -174,7 +174,7 @@ func later(p day.Plan, minutes int) day.Plan {
 // inspect lets the first heats of each division wait until as many cars have passed as they
 // need, in the order in which they are likely called. One inspector begins when the hall opens.
 func (r *rehearsing) inspect(rest *Rest, p Pace, late bool) {
-	begins := max(r.nowUS, r.opensUS)
+	begins := r.nowUS
 	if late {
 		begins += lateStartMin * 60 * secondUS
 	}

@@ -108,12 +108,9 @@ type Heat struct {
 func (h Heat) Waits() bool { return h.Phase != day.PhaseCalled && h.Phase != day.PhaseRacing }
 
 // RestOf is what is left of the day at an instant. OpensUS is when the hall opens; 0 where
-// that is not known: before it nothing is called, so the rest is that of then, unless
-// somebody has called a heat already. It costs what programme.Ahead does for each division.
+// that is not known; see From. It costs what programme.Ahead does for each division.
 func RestOf(s *day.State, nowUS, opensUS int64) Rest {
-	if opensUS > nowUS && !begun(s) {
-		nowUS = opensUS
-	}
+	nowUS = From(s, nowUS, opensUS)
 	g := gathering{s: s, rest: Rest{AtUS: nowUS, plate: map[day.BenchID]int{}}, cars: map[day.CarID]int{}, round: map[roundKey]int{}}
 	for _, b := range programme.BenchesInService(s) {
 		g.rest.plate[b.ID] = len(g.rest.Benches)
@@ -143,14 +140,13 @@ func RestOf(s *day.State, nowUS, opensUS int64) Rest {
 	return g.rest
 }
 
-// begun says whether any heat was called, or was raced without a call.
-func begun(s *day.State) bool {
-	for _, h := range s.Heats {
-		if h.Begun() {
-			return true
-		}
+// From is the instant that the rest of a day is of: nothing is raced before the hall opens,
+// unless somebody has called a heat already.
+func From(s *day.State, nowUS, opensUS int64) int64 {
+	if board.RulesFixed(s) {
+		return nowUS
 	}
-	return false
+	return max(nowUS, opensUS)
 }
 
 // Paused is the rest of a day in which nothing is called and no round is drawn for so long.

@@ -3,6 +3,7 @@ package meet
 import (
 	"slices"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/dayplan"
 	"benchmeet/domain/refusal"
@@ -30,16 +31,13 @@ func (c ChooseCuts) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	for _, h := range s.Heats {
-		if h.CalledUS > 0 {
-			return nil, refusal.New("cuts-fixed")
-		}
+	if board.RulesFixed(s) {
+		return nil, refusal.New("cuts-fixed")
 	}
 	if len(c.Cuts) > mostChosenCuts {
 		return nil, refusal.New("cuts-many", "most", mostChosenCuts)
 	}
-	// Nothing is raced before the hall opens, whenever the list is made.
-	possible, _ := dayplan.Cuts(s, max(m.NowUS, c.OpensUS), c.OpensUS)
+	possible, _ := dayplan.Cuts(s, m.NowUS, c.OpensUS)
 	e := day.CutsChosen{By: m.Actor, Cuts: []day.ChosenCut{}}
 	for i, ref := range c.Cuts {
 		if slices.Contains(c.Cuts[:i], ref) {
