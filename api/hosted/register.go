@@ -87,6 +87,24 @@ func (r *Register) Host(name string) (store.Club, bool) {
 	return c, there
 }
 
+// At is the club of an address: by the short name in its path, else by the host name, else
+// the server's own, at its root. It is empty where nobody has that address; a host of one's
+// own shows nobody else.
+func (r *Register) At(ctx context.Context, host, short string) (club string, root bool) {
+	own, hasHost := r.Host(host)
+	switch {
+	case short != "":
+		c, _ := r.Short(ctx, short)
+		if hasHost && c.ID != own.ID {
+			return "", false
+		}
+		return c.ID, false
+	case hasHost:
+		return own.ID, false
+	}
+	return r.own, true
+}
+
 // Short finds the club with a short name, also one that another server has invited just
 // now.
 func (r *Register) Short(ctx context.Context, short string) (store.Club, bool) {

@@ -34,22 +34,16 @@ func (s *server) feedNodes() (*feedNodes, error) {
 	return &feedNodes{b, g}, nil
 }
 
-// clubAt is the club that an address shows to strangers; see placed.
+// clubAt is the club that an address shows to strangers.
 func (s *server) clubAt(ctx context.Context, p relay.Place) (string, error) {
-	own, hasHost := s.hosted.Host(p.Host)
+	club, root := s.hosted.At(ctx, p.Host, p.Path)
 	switch {
-	case p.Path != "":
-		c, there := s.hosted.Short(ctx, p.Path)
-		if !there || hasHost && c.ID != own.ID { // a host of one's own shows nobody else
-			return "", refusal.New("no-club")
-		}
-		return c.ID, nil
-	case hasHost:
-		return own.ID, nil
-	case p.Meet == "" && s.hosted.Shared():
+	case club == "":
+		return "", refusal.New("no-club")
+	case root && p.Meet == "" && s.hosted.Shared():
 		return "", refusal.New("several-clubs") // a child is found by the address of the club alone
 	}
-	return s.options.Club.ID, nil
+	return club, nil
 }
 
 func (f *feedNodes) close() {

@@ -15,37 +15,30 @@ const clubPath = "/c/"
 // all routes are the same for every club.
 func (s *server) placed(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		p := rest.Place{Club: s.options.Club.ID, Root: true, Shared: s.hosted.Shared()}
-		own, hasHost := s.hosted.Host(hostOf(r))
-		if hasHost {
-			p = rest.Place{Club: own.ID, Origin: schemeOf(r) + "://" + r.Host}
+		short, within, is := shortOf(r.URL.Path)
+		if is && within == "" {
+			to := *r.URL
+			to.Path += "/"
+			http.Redirect(w, r, to.RequestURI(), http.StatusPermanentRedirect)
+			return
 		}
-		if short, rest, is := shortOf(r.URL.Path); is {
-			if rest == "" {
-				to := *r.URL
-				to.Path += "/"
-				http.Redirect(w, r, to.RequestURI(), http.StatusPermanentRedirect)
-				return
-			}
-			p = s.sharing(r, short)
-			if hasHost && p.Club != own.ID {
-				p.Club = "" // a host of one's own shows nobody else
-			}
+		club, root := s.hosted.At(r.Context(), hostOf(r), short)
+		p := rest.Place{Club: club}
+		switch {
+		case is:
+			p.Base = clubPath + short
 			r = r.Clone(r.Context())
-			cut := len(clubPath) + len(short)
-			r.URL.Path = r.URL.Path[cut:]
+			r.URL.Path = within
 			if r.URL.RawPath != "" { // a short name is written in one way only
-				r.URL.RawPath = r.URL.RawPath[min(cut, len(r.URL.RawPath)):]
+				r.URL.RawPath = r.URL.RawPath[min(len(p.Base), len(r.URL.RawPath)):]
 			}
+		case root:
+			p.Root, p.Shared = true, s.hosted.Shared()
+		default:
+			p.Origin = schemeOf(r) + "://" + r.Host
 		}
 		next.ServeHTTP(w, r.WithContext(rest.At(r.Context(), p)))
 	})
-}
-
-// sharing is the place of a club under its path.
-func (s *server) sharing(r *http.Request, short string) rest.Place {
-	c, _ := s.hosted.Short(r.Context(), short)
-	return rest.Place{Club: c.ID, Base: clubPath + short}
 }
 
 // shortOf are the club's short name in a path and what follows it.
