@@ -68,8 +68,8 @@ type Who struct {
 // see them, but for who may read the bench's order.
 func (w Who) mayHear(topics []string) []string {
 	for i, topic := range topics {
-		if bench, is := strings.CutPrefix(topic, "bench/"); is && (w.MayOrder == nil || !w.MayOrder(bench)) {
-			topics[i] += read.ForAll
+		if bench, is := strings.CutPrefix(topic, "bench/"); !is || w.MayOrder == nil || !w.MayOrder(bench) {
+			topics[i] = Public(topic)
 		}
 	}
 	return topics
@@ -255,7 +255,7 @@ func (h *Hub) join(ctx context.Context, s store.Stream, l *listener, c *courier,
 	h.mu.Lock()
 	in, there := h.rooms[s]
 	if !there {
-		every := lookEvery
+		every := LookEvery
 		if h.Alone {
 			every = 0
 		}

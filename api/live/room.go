@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"log/slog"
 	"maps"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -16,18 +15,9 @@ import (
 	"benchmeet/api/read"
 )
 
-// lookEvery is how often a room looks without having been told: another server
+// LookEvery is how often a source is looked at without anybody having told: another server
 // may have erased a name, which is no event of the meet.
-const lookEvery = 5 * time.Second
-
-// A change after a quiet moment is shown at once. Then the room rests, so that changes
-// that follow are shown together where showing them takes long: restTimes as long as that
-// took, which leaves a room a tenth of one processor, and no longer than restAtMost, an
-// eye's blink.
-const (
-	restTimes  = 9
-	restAtMost = telemetryEvery
-)
+const LookEvery = 5 * time.Second
 
 // room is the listeners of one stream. Its goroutine follows the stream while
 // anybody listens.
@@ -78,28 +68,10 @@ func newRoom(src Source, log *slog.Logger, every time.Duration) *room {
 	changes, unwatch := src.Watch()
 	go func() {
 		defer unwatch()
-		var tick <-chan time.Time
-		if every > 0 {
-			look := time.NewTicker(every)
-			defer look.Stop()
-			tick = look.C
-		}
-		for {
-			select {
-			case <-ctx.Done():
-				return
-			case <-changes:
-			case <-r.names:
-			case <-tick:
-			}
-			began := time.Now()
+		Follow(ctx, changes, r.names, every, func() bool {
 			r.refresh(ctx)
-			select {
-			case <-ctx.Done():
-				return
-			case <-time.After(min(restAtMost, restTimes*time.Since(began))):
-			}
-		}
+			return true
+		})
 	}()
 	return r
 }
@@ -136,7 +108,7 @@ func (r *room) enter(l *listener, c *courier, topics []string) {
 	if g == nil {
 		g = &group{key: key, room: r, courier: c, served: r.published.Load()}
 		for _, name := range topics {
-			if isSpeed(name) {
+			if IsSpeed(name) {
 				g.speeds = append(g.speeds, name)
 				continue
 			}
@@ -153,9 +125,6 @@ func (r *room) enter(l *listener, c *courier, topics []string) {
 	l.told = r.spoken // what was driven before is no live speed
 	g.add(l)
 }
-
-// isSpeed says whether a topic is one of live speed.
-func isSpeed(topic string) bool { return topic == "speed" || strings.HasPrefix(topic, "speed/") }
 
 // admit has a listener that has entered get its current topics. Only what nobody
 // else listens to has to be encoded: when all phones of a hall come back at once,
@@ -202,7 +171,7 @@ func (r *room) refresh(ctx context.Context) {
 // and has the changed ones handed to their listeners. The caller holds updating. A
 // fault of the program in one topic is logged and fails that topic alone.
 func (r *room) updateAlone(ctx context.Context, due func(*topic) bool) (err error) {
-	defer fault(&err)
+	defer Fault(&err)
 	now, err := r.source.Look(ctx)
 	if err != nil {
 		return err
@@ -259,14 +228,6 @@ func (r *room) end() {
 	}
 }
 
-// fault makes an error of a panic: a fault of a rule must fail what met it and
-// not the venue.
-func fault(err *error) {
-	if what := recover(); what != nil {
-		*err = fmt.Errorf("this met a fault of the program: %v\n%s", what, debug.Stack())
-	}
-}
-
 // encode renews a topic's frame where its data changed.
 func (r *room) encode(t *topic, now Seen) {
 	if err := r.renew(t, now); err != nil {
@@ -276,7 +237,7 @@ func (r *room) encode(t *topic, now Seen) {
 
 // renew is encode that says what went wrong. The frame is for all who listen.
 func (r *room) renew(t *topic, now Seen) (err error) {
-	defer fault(&err)
+	defer Fault(&err)
 	data, there := now.Data(t.name)
 	if !there || t.newest.Load() != nil && bytes.Equal(t.text, data.Text) {
 		return nil

@@ -2,6 +2,7 @@ package live
 
 import (
 	"encoding/json"
+	"strings"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
@@ -54,6 +55,9 @@ func (h *Hub) Tell(said Spoken) {
 		in.telemetry("speed", frame)
 	}
 }
+
+// IsSpeed says whether a topic is one of live speed.
+func IsSpeed(topic string) bool { return topic == "speed" || strings.HasPrefix(topic, "speed/") }
 
 func (h *Hub) room(s store.Stream) *room {
 	h.mu.Lock()

@@ -67,7 +67,7 @@ func (t Topics) There(topic string) bool {
 
 // shows says whether a topic has data, which live speed has not.
 func (t Topics) shows(topic string) bool {
-	return t.There(topic) && topic != "speed" && !strings.HasPrefix(topic, "speed/")
+	return t.There(topic) && !IsSpeed(topic)
 }
 
 // ReadTopics reads which topics a query asks for, and refuses what cannot be one of a
@@ -111,6 +111,15 @@ func (t Topics) asked(query string, who Who) ([]string, error) {
 		return nil, refusal.New("bad-topic", "topic", last)
 	}
 	return topics, nil
+}
+
+// Public is a topic as everybody may see it: of a bench there is one that only those with a
+// key may see whole.
+func Public(topic string) string {
+	if strings.HasPrefix(topic, "bench/") && !strings.HasSuffix(topic, read.ForAll) {
+		return topic + read.ForAll
+	}
+	return topic
 }
 
 // shortened keeps a refusal from repeating what was far too long.

@@ -5,15 +5,12 @@ import (
 	"encoding/json"
 	"errors"
 	"log/slog"
-	"strings"
 	"sync"
 	"time"
 
 	"github.com/google/uuid"
 
-	"benchmeet/api/intake"
 	"benchmeet/api/live"
-	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/domain/refusal"
 )
@@ -86,16 +83,14 @@ func (g *Giver) NamesChanged(club string) {
 	defer g.mu.Unlock()
 	for s, l := range g.lines {
 		if s.Club == club {
-			l.look()
+			tell(l.wake)
 		}
 	}
 }
 
-// Speed puts live speed on the broker. Who does not get it misses nothing that stays.
-func (g *Giver) Speed(sp intake.Speed) {
-	if said, is := live.Speak(sp); is {
-		_ = g.Broker.Publish(speedOf+token(said.Stream), encode(spoken{said.Stream.Club, said.Stream.Name, said.Topic, said.Data}))
-	}
+// Tell puts live speed on the broker. Who does not get it misses nothing that stays.
+func (g *Giver) Tell(said live.Spoken) {
+	_ = g.Broker.Publish(speedOf+token(said.Stream), encode(spoken{said.Stream.Club, said.Stream.Name, said.Topic, said.Data}))
 }
 
 func (g *Giver) answer(ctx context.Context, text []byte) []byte {
@@ -129,7 +124,7 @@ func (g *Giver) reply(ctx context.Context, text []byte) (a answer, err error) {
 	}
 	a = answer{Club: s.Club, Stream: s.Name, There: []string{}, Frames: []frame{}}
 	for topic := range q.Have {
-		if forEverybody(topic) && topics.There(topic) {
+		if topic == live.Public(topic) && topics.There(topic) { // a node knows no keys
 			a.There = append(a.There, topic)
 		} else {
 			delete(q.Have, topic)
@@ -145,12 +140,6 @@ func (g *Giver) reply(ctx context.Context, text []byte) (a answer, err error) {
 			return a, err
 		}
 	}
-}
-
-// forEverybody says whether a stranger may see a topic: of a bench there is one that only
-// those with a key may see.
-func forEverybody(topic string) bool {
-	return !strings.HasPrefix(topic, "bench/") || strings.HasSuffix(topic, read.ForAll)
 }
 
 // line finds the stream's line, or begins one.
@@ -178,12 +167,5 @@ func (g *Giver) over(l *line) {
 	}
 }
 
-// Times of a giver.
-const (
-	// wantedFor is how long a topic is put on after a question named it.
-	wantedFor = 20 * time.Second
-	lookEvery = 5 * time.Second
-	// A line rests after a look as a room of the feed does.
-	restTimes  = 9
-	restAtMost = 100 * time.Millisecond
-)
+// wantedFor is how long a topic is put on after a question named it.
+const wantedFor = 20 * time.Second

@@ -3,11 +3,8 @@ package relay
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"maps"
-	"runtime/debug"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 
@@ -21,6 +18,8 @@ type line struct {
 	stream  store.Stream
 	source  live.Source
 	subject string
+	changes <-chan struct{}
+	unwatch func()
 	wake    chan struct{}
 
 	mu     sync.Mutex // held from a look until what changed is on the broker, so that none overtakes another
@@ -37,10 +36,12 @@ type wanted struct {
 }
 
 func newLine(g *Giver, s store.Stream) *line {
-	return &line{
+	l := &line{
 		giver: g, stream: s, source: g.Feed.Source(s), subject: framesSubject(g.name, s),
 		wake: make(chan struct{}, 1), wanted: map[string]*wanted{},
 	}
+	l.changes, l.unwatch = l.source.Watch()
+	return l
 }
 
 // give is what is otherwise than a node has it; more where not all of it fits into an
@@ -80,59 +81,31 @@ func (l *line) give(ctx context.Context, have map[string]string) (frames []frame
 
 // follow puts what changes on the broker until nobody asks any more.
 func (l *line) follow(ctx context.Context) {
-	changes, unwatch := l.source.Watch()
-	defer unwatch()
+	defer l.unwatch()
 	defer l.giver.over(l)
-	tick := time.NewTicker(lookEvery)
-	defer tick.Stop()
-	for {
-		select {
-		case <-ctx.Done():
-			return
-		case <-changes:
-		case <-l.wake:
-		case <-tick.C:
-		}
-		began := time.Now()
-		if l.putOn(ctx) {
-			return
-		}
-		select {
-		case <-ctx.Done():
-			return
-		case <-time.After(min(restAtMost, restTimes*time.Since(began))):
-		}
-	}
+	live.Follow(ctx, l.changes, l.wake, live.LookEvery, func() bool { return l.putOn(ctx) })
 }
 
-// look has the line look at its stream soon.
-func (l *line) look() {
-	select {
-	case l.wake <- struct{}{}:
-	default: // it has not looked since the last one
-	}
-}
-
-// putOn looks at the stream and puts on what changed. over says that nobody asks for it.
-func (l *line) putOn(ctx context.Context) (over bool) {
+// putOn looks at the stream and puts on what changed. asked says that somebody asks for it.
+func (l *line) putOn(ctx context.Context) (asked bool) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	now := time.Now()
 	maps.DeleteFunc(l.wanted, func(_ string, w *wanted) bool { return now.After(w.until) })
 	if len(l.wanted) == 0 {
 		l.closed = true
-		return true
+		return false
 	}
 	if err := l.renew(ctx, func(string) bool { return true }); err != nil && ctx.Err() == nil {
 		l.giver.Log.Warn("what feed nodes ask for could not be read; the next change tries again", "stream", l.stream.String(), "error", err)
 	}
-	return false
+	return true
 }
 
 // renew looks at those of the topics that are due, and puts those on that are otherwise
 // than before. The caller holds mu.
 func (l *line) renew(ctx context.Context, due func(topic string) bool) error {
-	all := slices.DeleteFunc(slices.Sorted(maps.Keys(l.wanted)), func(topic string) bool { return isSpeed(topic) || !due(topic) })
+	all := slices.DeleteFunc(slices.Sorted(maps.Keys(l.wanted)), func(topic string) bool { return live.IsSpeed(topic) || !due(topic) })
 	if len(all) == 0 {
 		return nil
 	}
@@ -161,11 +134,7 @@ func (l *line) renew(ctx context.Context, due func(topic string) bool) error {
 
 // show looks what a topic shows. A fault of the program fails that topic alone.
 func (w *wanted) show(topic string, seen live.Seen) (err error) {
-	defer func() {
-		if what := recover(); what != nil {
-			err = fmt.Errorf("this met a fault of the program: %v\n%s", what, debug.Stack())
-		}
-	}()
+	defer live.Fault(&err)
 	w.changed = false
 	c, there := seen.Data(topic)
 	if !there || w.frame.Sum != "" && bytes.Equal(w.text, c.Text) {
@@ -182,5 +151,3 @@ func (l *line) put(f frame) {
 		l.giver.Log.Debug("the broker does not take a frame", "topic", f.Topic, "error", err)
 	}
 }
-
-func isSpeed(topic string) bool { return topic == "speed" || strings.HasPrefix(topic, "speed/") }

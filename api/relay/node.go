@@ -5,12 +5,10 @@ import (
 	"encoding/json"
 	"log/slog"
 	"net/http"
-	"strings"
 	"sync"
 	"time"
 
 	"benchmeet/api/live"
-	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/domain/refusal"
 )
@@ -75,7 +73,7 @@ func (n *Node) Serve(w http.ResponseWriter, r *http.Request, address string, p P
 func (n *Node) find(ctx context.Context, p Place, topics []string) (*taken, error) {
 	want := map[string]string{}
 	for _, topic := range topics {
-		want[public(topic)] = ""
+		want[live.Public(topic)] = ""
 	}
 	n.mu.Lock()
 	t := n.places[p]
@@ -95,14 +93,6 @@ func (n *Node) find(ctx context.Context, p Place, topics []string) (*taken, erro
 		}
 		want = t.sums(want)
 	}
-}
-
-// public is a topic as a stranger may see it.
-func public(topic string) string {
-	if strings.HasPrefix(topic, "bench/") && !strings.HasSuffix(topic, read.ForAll) {
-		return topic + read.ForAll
-	}
-	return topic
 }
 
 // at is what is shown of a stream.

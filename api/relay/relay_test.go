@@ -184,7 +184,7 @@ func (h *hall) watched(topics ...string) *taken {
 			case <-changes:
 			}
 			for _, topic := range topics {
-				h.shown(t, public(topic))
+				h.shown(t, live.Public(topic))
 			}
 		}
 	}()
@@ -334,7 +334,7 @@ func TestAGiverRests(t *testing.T) {
 		_, stop := at.Watch()
 		time.Sleep(time.Minute)
 		stop()
-		time.Sleep(wantedFor + lookEvery + 2*keptFor)
+		time.Sleep(wantedFor + live.LookEvery + 2*keptFor)
 		h.givers[0].mu.Lock()
 		lines := len(h.givers[0].lines)
 		h.givers[0].mu.Unlock()
@@ -384,7 +384,11 @@ func TestLiveSpeedReachesOtherServers(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(t, 2)
 		defer h.close()
-		h.givers[0].Speed(intake.Speed{Club: "home", Meet: "spring", Bench: "b1", Number: 1, RPM: 9000})
+		said, is := live.Speak(intake.Speed{Club: "home", Meet: "spring", Bench: "b1", Number: 1, RPM: 9000})
+		if !is {
+			t.Fatal("it is not told")
+		}
+		h.givers[0].Tell(said)
 		synctest.Wait()
 		h.feed.mu.Lock()
 		defer h.feed.mu.Unlock()

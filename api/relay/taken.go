@@ -74,7 +74,7 @@ func (t *taken) has(kind, of string) bool {
 	}
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	h := t.topics[public(topic)]
+	h := t.topics[live.Public(topic)]
 	return h != nil && h.there
 }
 
@@ -98,17 +98,9 @@ func (t *taken) knows(topics map[string]string) bool {
 func (t *taken) sums(topics map[string]string) map[string]string {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	return t.sumsOf(topics)
-}
-
-func (t *taken) sumsOf(topics map[string]string) map[string]string {
 	have := map[string]string{}
 	for topic := range topics {
-		if h := t.topics[topic]; h != nil {
-			have[topic] = h.frame.Sum
-		} else {
-			have[topic] = ""
-		}
+		have[topic] = t.want(topic).frame.Sum
 	}
 	return have
 }
@@ -212,18 +204,17 @@ func (t *taken) ask(ctx context.Context) {
 		t.mu.Lock()
 		now := time.Now()
 		maps.DeleteFunc(t.topics, func(_ string, h *held) bool { return now.Sub(h.asked) > wantedFor })
-		asked := map[string]string{}
-		for topic := range t.topics {
-			asked[topic] = ""
+		have, name := map[string]string{}, t.giver
+		for topic, h := range t.topics {
+			have[topic] = h.frame.Sum
 		}
-		q, name := question{t.place, t.sumsOf(asked)}, t.giver
 		t.mu.Unlock()
-		a, err := t.node.ask(ctx, name, q)
+		a, err := t.node.ask(ctx, name, question{t.place, have})
 		if ctx.Err() != nil {
 			return
 		}
 		if err == nil {
-			t.take(a, asked)
+			t.take(a, have)
 			more = a.More
 			continue
 		}
@@ -309,7 +300,7 @@ func (t *taken) Look(context.Context) (live.Seen, error) {
 
 // shows says whether a topic may have something to show. Whoever asks wants it.
 func (t *taken) shows(topic string) bool {
-	if isSpeed(topic) {
+	if live.IsSpeed(topic) {
 		return false
 	}
 	t.mu.Lock()

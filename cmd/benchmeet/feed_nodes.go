@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/broker"
 	"benchmeet/api/intake"
+	"benchmeet/api/live"
 	"benchmeet/api/relay"
 	"benchmeet/api/rest"
 	"benchmeet/domain/refusal"
@@ -55,9 +56,13 @@ func (f *feedNodes) close() {
 
 // speed tells live speed to whoever listens, here and elsewhere.
 func (s *server) speed(sp intake.Speed) {
-	s.hub.Speed(sp)
-	if s.nodes != nil {
-		s.nodes.giver.Speed(sp)
+	if s.nodes == nil {
+		s.hub.Speed(sp)
+		return
+	}
+	if said, is := live.Speak(sp); is {
+		s.hub.Tell(said)
+		s.nodes.giver.Tell(said)
 	}
 }
 
