@@ -2,17 +2,10 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"math/rand/v2"
 	"net/http"
-	"slices"
 	"strings"
-	"sync"
-	"sync/atomic"
 	"testing"
-	"time"
-
-	"github.com/google/uuid"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/store/postgres/pgtest"
@@ -56,58 +49,15 @@ func BenchmarkAppendHTTP(b *testing.B) {
 	}
 	var ratios []float64
 	for turn := range appendTurns + 1 {
-		ours := v.checkIns(b, func(w int) string {
+		post := posting{writers: appendWriters, secret: v.secret, body: func(n int) string { return fmt.Sprintf(`{"there":%t}`, n%2 == 0) }}
+		ours := post.posts(b, func(w int) string {
 			return fmt.Sprintf("%s/api/v1/meets/m-%d/entries/e-%d/check-in", v.base, w%appendMeets, w)
-		})
-		bare := v.checkIns(b, func(w int) string { return fmt.Sprintf("%s/order?stream=%d", floor, w%appendMeets) })
+		}, http.StatusOK, `"seq":`)
+		bare := post.posts(b, func(w int) string { return fmt.Sprintf("%s/order?stream=%d", floor, w%appendMeets) }, http.StatusOK, `"seq":`)
 		b.Logf("turn %d: %.0f orders/s, the floor %.0f", turn, ours, bare)
 		if turn > 0 { // the first warms up
 			ratios = append(ratios, ours/bare)
 		}
 	}
-	slices.Sort(ratios)
-	b.ReportMetric(0, "ns/op")
-	b.ReportMetric(ratios[appendTurns/2], "x")
-	b.ReportMetric(ratios[0], "x-least")
-	b.ReportMetric(ratios[appendTurns-1], "x-most")
-}
-
-// checkIns is how many orders a second are acknowledged in a turn: each writer has its entry
-// there and away, over and over.
-func (v *victim) checkIns(b *testing.B, at func(writer int) string) float64 {
-	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: appendWriters}}
-	defer client.CloseIdleConnections()
-	const lasts = time.Second
-	began := time.Now()
-	var done atomic.Int64
-	var all sync.WaitGroup
-	for w := range appendWriters {
-		url := at(w)
-		all.Go(func() {
-			for there := true; time.Since(began) < lasts; there = !there {
-				r, err := http.NewRequest(http.MethodPost, url, strings.NewReader(fmt.Sprintf(`{"there":%t}`, there)))
-				if err != nil {
-					b.Error(err)
-					return
-				}
-				r.Header.Set("Content-Type", "application/json")
-				r.Header.Set("Authorization", "Bearer "+v.secret)
-				r.Header.Set("Idempotency-Key", uuid.Must(uuid.NewV7()).String())
-				res, err := client.Do(r)
-				if err != nil {
-					b.Error(err)
-					return
-				}
-				text, err := io.ReadAll(res.Body)
-				res.Body.Close()
-				if err != nil || res.StatusCode != http.StatusOK || !strings.Contains(string(text), `"seq":`) {
-					b.Errorf("%d %s %v", res.StatusCode, text, err)
-					return
-				}
-				done.Add(1)
-			}
-		})
-	}
-	all.Wait()
-	return float64(done.Load()) / time.Since(began).Seconds()
+	reportRatios(b, ratios)
 }

@@ -22,6 +22,14 @@ func openStore(ctx context.Context, database, data string) (store.Store, error) 
 	return sqlite.Open(ctx, filepath.Join(data, databaseFile))
 }
 
+// storeKind is what a report calls the store.
+func storeKind(database string) string {
+	if isPostgres(database) {
+		return "postgres"
+	}
+	return "sqlite"
+}
+
 func isPostgres(database string) bool {
 	return strings.HasPrefix(database, "postgres://") || strings.HasPrefix(database, "postgresql://")
 }

@@ -2,17 +2,9 @@ package main
 
 import (
 	"encoding/json"
-	"io"
 	"net/http"
 	"os/exec"
-	"slices"
-	"strings"
-	"sync"
-	"sync/atomic"
 	"testing"
-	"time"
-
-	"github.com/google/uuid"
 
 	"benchmeet/api/gen"
 )
@@ -39,55 +31,13 @@ func BenchmarkJSONOrder(b *testing.B) {
 	order := h.base + "/api/v1/meets/spring/heats/" + heats.Heats[0].Id + "/call-off"
 	var ratios []float64
 	for turn := range feedTurns + 1 {
-		ours := posts(b, order, h.secret, http.StatusConflict, `"code":"not-called"`)
-		bare := posts(b, floor+"/order", h.secret, http.StatusOK, `"seq":1`)
+		post := posting{writers: 16, secret: h.secret, body: func(int) string { return `{"reason":{"code":"power"}}` }}
+		ours := post.posts(b, func(int) string { return order }, http.StatusConflict, `"code":"not-called"`)
+		bare := post.posts(b, func(int) string { return floor + "/order" }, http.StatusOK, `"seq":1`)
 		b.Logf("turn %d: %.0f orders/s, the floor %.0f", turn, ours, bare)
 		if turn > 0 { // the first warms up
 			ratios = append(ratios, ours/bare)
 		}
 	}
-	slices.Sort(ratios)
-	b.ReportMetric(0, "ns/op")
-	b.ReportMetric(ratios[feedTurns/2], "x")
-	b.ReportMetric(ratios[0], "x-least")
-	b.ReportMetric(ratios[feedTurns-1], "x-most")
-}
-
-// posts is how many posts a second are answered in a turn, each with this status and
-// this text in it.
-func posts(b *testing.B, url, secret string, status int, says string) float64 {
-	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: 16}}
-	defer client.CloseIdleConnections()
-	const lasts = time.Second
-	began := time.Now()
-	var done atomic.Int64
-	var all sync.WaitGroup
-	for range 16 {
-		all.Go(func() {
-			for time.Since(began) < lasts {
-				r, err := http.NewRequest(http.MethodPost, url, strings.NewReader(`{"reason":{"code":"power"}}`))
-				if err != nil {
-					b.Error(err)
-					return
-				}
-				r.Header.Set("Content-Type", "application/json")
-				r.Header.Set("Authorization", "Bearer "+secret)
-				r.Header.Set("Idempotency-Key", uuid.Must(uuid.NewV7()).String())
-				res, err := client.Do(r)
-				if err != nil {
-					b.Error(err)
-					return
-				}
-				text, _ := io.ReadAll(res.Body)
-				res.Body.Close()
-				if res.StatusCode != status || !strings.Contains(string(text), says) {
-					b.Errorf("%d %s", res.StatusCode, text)
-					return
-				}
-				done.Add(1)
-			}
-		})
-	}
-	all.Wait()
-	return float64(done.Load()) / time.Since(began).Seconds()
+	reportRatios(b, ratios)
 }

@@ -196,11 +196,7 @@ func (o rehearseSettings) play(ctx context.Context, plan rehearsal.Plan, so serv
 		return fail(err)
 	}
 	findings = append(findings, rehearsal.SameAfterRestart(before, after))
-	kind := "sqlite"
-	if isPostgres(so.Database) {
-		kind = "postgres"
-	}
-	return day.Report(after, findings, kind, time.Since(began)), s, nil
+	return day.Report(after, findings, storeKind(so.Database), time.Since(began)), s, nil
 }
 
 // printDrift prints how far the day went from its timetable.

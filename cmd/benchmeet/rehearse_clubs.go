@@ -58,11 +58,8 @@ func rehearseClubs(cmd *cobra.Command, o rehearseSettings, so serverOptions) err
 	}
 	took := time.Since(began)
 	r := clubsReport{
-		Seed: o.seed, Clubs: o.clubCount, Entries: o.entries, Benches: o.benches, Store: "sqlite",
+		Seed: o.seed, Clubs: o.clubCount, Entries: o.entries, Benches: o.benches, Store: storeKind(so.Database),
 		Answers: traffic.Answered(took), Seconds: took.Seconds(), Invariants: []rehearsal.Finding{}, AllHolds: true,
-	}
-	if isPostgres(so.Database) {
-		r.Store = "postgres"
 	}
 	for _, day := range days {
 		evidence, err := day.Gather(ctx)

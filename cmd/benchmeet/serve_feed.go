@@ -1,11 +1,9 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"log/slog"
-	"net"
 	"net/http"
 	"os"
 
@@ -50,9 +48,9 @@ func serveFeed(cmd *cobra.Command, o serveSettings) error {
 	}
 	defer b.Close()
 	node := relay.NewNode(relay.NodeOptions{Broker: b, Most: o.Listeners, Log: log})
-	listener, err := (&net.ListenConfig{}).Listen(cmd.Context(), "tcp", o.Listen)
+	listener, err := listenAt(cmd.Context(), o.Listen)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s (is another server running there?): %w", o.Listen, err)
+		return err
 	}
 	web := newHTTP(feedHandler(node, o, proxies, log))
 	ended := make(chan error, 1)
@@ -67,11 +65,7 @@ func serveFeed(cmd *cobra.Command, o serveSettings) error {
 	case err = <-ended:
 	}
 	node.Close()
-	ctx, cancel := context.WithTimeout(context.Background(), finishWithin)
-	defer cancel()
-	if web.Shutdown(ctx) != nil {
-		_ = web.Close() // those under way had their time
-	}
+	finish(web)
 	if errors.Is(err, http.ErrServerClosed) {
 		return nil
 	}

@@ -145,9 +145,9 @@ func (s *server) wire(ctx context.Context) error {
 			return err
 		}
 	}
-	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", s.options.Listen)
+	listener, err := listenAt(ctx, s.options.Listen)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s (is another server running there?): %w", s.options.Listen, err)
+		return err
 	}
 	s.address = listener.Addr()
 	if s.secure, err = s.secured(ctx); err != nil {
@@ -190,16 +190,28 @@ func (s *server) close() error {
 	s.beside.stop()
 	var ends sync.WaitGroup
 	ends.Go(s.hub.Close)
-	ends.Go(func() {
-		ctx, cancel := context.WithTimeout(context.Background(), finishWithin)
-		defer cancel()
-		if s.http.Shutdown(ctx) != nil {
-			_ = s.http.Close() // those under way had their time
-		}
-	})
+	ends.Go(func() { finish(s.http) })
 	ends.Wait()
 	s.end()
 	return s.store.Close()
+}
+
+// listenAt listens on an address of this machine.
+func listenAt(ctx context.Context, address string) (net.Listener, error) {
+	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", address)
+	if err != nil {
+		return nil, fmt.Errorf("cannot listen on %s (is another server running there?): %w", address, err)
+	}
+	return listener, nil
+}
+
+// finish ends a server of HTTP; requests under way have a moment.
+func finish(s *http.Server) {
+	ctx, cancel := context.WithTimeout(context.Background(), finishWithin)
+	defer cancel()
+	if s.Shutdown(ctx) != nil {
+		_ = s.Close() // those under way had their time
+	}
 }
 
 // end ends what runs beside the requests, and the ledgers.
