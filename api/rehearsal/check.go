@@ -33,11 +33,17 @@ type Evidence struct {
 	Standings map[string]gen.Standings
 	// crowded is the first moment at which a bench or a car was in two places.
 	crowded error
+	// called is when each heat was called first, promises what was told of heats.
+	called   map[day.HeatID]int64
+	promises promises
 }
 
 // Gather reads the log and folds it here, apart from the server.
 func (d *Day) Gather(ctx context.Context) (Evidence, error) {
-	out := Evidence{State: day.New(), Commands: map[string][]int64{}, Standings: map[string]gen.Standings{}}
+	out := Evidence{
+		State: day.New(), Commands: map[string][]int64{}, Standings: map[string]gen.Standings{},
+		called: map[day.HeatID]int64{}, promises: promises{told: map[day.HeatID]bool{}},
+	}
 	var log []byte
 	if err := d.desk.Get(ctx, d.meetPath("/log"), &log); err != nil {
 		return out, err
@@ -90,6 +96,10 @@ func (ev *Evidence) fold(log []byte) error {
 		if err != nil {
 			return err
 		}
+		ev.promises.see(ev.State, event, envelope.Time)
+		if c, is := event.(day.HeatCalled); is && ev.called[c.Heat] == 0 {
+			ev.called[c.Heat] = envelope.Time
+		}
 		day.Evolve(ev.State, event, envelope.Time)
 		// Looked at after every event, because the state at the end shows nothing of it any more.
 		if ev.crowded == nil {
@@ -110,6 +120,7 @@ func (d *Day) Check(ev Evidence) []Finding {
 		finding("winners", j.winners(ev)),
 		finding("one-bench-one-car", ev.crowded),
 		finding("factors-true", j.factorsTrue(ev)),
+		finding("promises-kept", ev.promises.kept()),
 	}
 }
 
@@ -128,6 +139,7 @@ var says = map[string]string{
 	"winners":              "every division has its results published and official",
 	"one-bench-one-car":    "no bench had two cars, no car two benches at once",
 	"factors-true":         "the adopted bench factors are those that the rollers truly have",
+	"promises-kept":        "no heat was called before the time that was told of it",
 	"restart-equal":        "after a restart the server shows the same to the byte",
 	"screens-agree":        "every screen ends on the same standings",
 }

@@ -12,6 +12,7 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/simulate"
 )
 
@@ -29,7 +30,13 @@ type Day struct {
 	sent   []sent
 	rounds map[string]int // drawn rounds by division
 	wave   int
-	// timetable is the day plan as it stood before the first race.
+	// clock is the day's own; nil where it is somebody else's. Nothing is called from until on,
+	// where that is given.
+	clock *Clock
+	until time.Time
+	// calls is how many heats were called by the timetable, which is the day plan as it stood
+	// before the first race.
+	calls     int
 	timetable *gen.DayPlan
 	// disturbed says that servers and what is between fail on purpose.
 	disturbed bool
@@ -55,6 +62,12 @@ type Options struct {
 	Pace  Pace
 	Log   *slog.Logger
 	HTTP  *http.Client
+	// Clock is the server's clock, where the day may step it: then it is played by its
+	// timetable, each thing takes as long as it would, and no time passes between. Until is from
+	// when on nothing is called any more; zero plays to the end. Such a day is left, and not
+	// published.
+	Clock *Clock
+	Until time.Time
 	// Disturbed says that the server fails on purpose: a run that it has may be recorded a
 	// while after its last chunk was acknowledged, by a sweep.
 	Disturbed bool
@@ -69,7 +82,7 @@ func New(o Options) *Day {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
 	return &Day{
-		plan: o.Plan, desk: &Client{Base: o.Base, Token: o.Token, HTTP: o.HTTP}, pace: o.Pace, log: o.Log,
+		plan: o.Plan, desk: &Client{Base: o.Base, Token: o.Token, HTTP: o.HTTP}, pace: o.Pace, log: o.Log, clock: o.Clock, until: o.Until,
 		nodes: map[string]*node{}, rounds: map[string]int{}, disturbed: o.Disturbed,
 	}
 }
@@ -115,7 +128,10 @@ func (d *Day) put(ctx context.Context, path string, body any) error {
 	return err
 }
 
-// Play plays the whole day.
+// racing is the step of a day in which all of it is raced.
+const racing = "racing"
+
+// Play plays the whole day, or as far as it is to go.
 func (d *Day) Play(ctx context.Context) error {
 	for _, step := range []struct {
 		name string
@@ -127,7 +143,7 @@ func (d *Day) Play(ctx context.Context) error {
 		{"inspection", inspector{d}.inspect},
 		{"comparing benches", d.compare},
 		{"practice", d.practise},
-		{"racing", d.raceAll},
+		{racing, d.raceAll},
 		{"packs", inspector{d}.returnPacks},
 		{"publishing", d.publish},
 	} {
@@ -135,6 +151,9 @@ func (d *Day) Play(ctx context.Context) error {
 			return fmt.Errorf("%s: %w", step.name, err)
 		}
 		d.log.Info("rehearsal", "done", step.name)
+		if step.name == racing && !d.until.IsZero() {
+			return nil
+		}
 	}
 	return nil
 }
@@ -193,8 +212,11 @@ func (d *Day) planMeet(ctx context.Context) error {
 	p := d.plan
 	place := p.Place
 	body := gen.PlanMeet{
-		Id:   p.Meet,
-		Plan: gen.Plan{Name: p.Name, Place: &place, Date: p.Date},
+		Id: p.Meet,
+		Plan: gen.Plan{
+			Name: p.Name, Place: &place, Date: p.Date, Opens: wire.Opt(p.Opens), Closes: wire.Opt(p.Closes), TimeZone: wire.Opt(p.TimeZone),
+			PackingMin: wire.Opt(p.PackingMin), PrizesMin: wire.Opt(p.PrizesMin),
+		},
 		Rules: &gen.Rules{
 			ProtestS: p.ProtestS, CallS: p.CallS, RerunsPerEntry: 2, Tie: gen.RulesTieNextBest, DidNotFinish: gen.RulesDidNotFinishKeepDistance,
 			Benches: gen.RulesBenchesReport, Late: gen.RulesLateNextRound, HandCounts: gen.Ranks, Incidents: &incidents,

@@ -10,6 +10,10 @@
 // attempt) and never by the order of arrival, so the same seed gives the same
 // standings on every store and at every speed.
 //
+// Where the server's clock is the day's own ([Clock]) it is played by its timetable, one thing
+// after the other, and the same seed gives the same day to the second; else in waves, as quickly
+// as the server answers, or in real time.
+//
 // The package only talks to the server as others do; it knows its rules from
 // domain/meet alone, to recompute the standings from the log.
 package rehearsal

@@ -17,6 +17,16 @@ type starter struct{ *Day }
 // raceHeat gets the cars of a called heat ready, starts it and has every bench
 // make its run.
 func (d starter) raceHeat(ctx context.Context, h gen.Heat, benchOut bool) error {
+	lanes, err := d.start(ctx, h)
+	if err != nil || len(lanes) == 0 {
+		return err
+	}
+	return d.finish(ctx, h, lanes, benchOut)
+}
+
+// start gets the cars of a called heat ready and starts it. It gives the lanes that
+// race: none in a walkover, or where nobody came.
+func (d starter) start(ctx context.Context, h gen.Heat) ([]gen.Lane, error) {
 	var lanes, missing []gen.Lane
 	for _, l := range h.Lanes {
 		if l.State != gen.LaneStateCalled {
@@ -28,37 +38,38 @@ func (d starter) raceHeat(ctx context.Context, h gen.Heat, benchOut bool) error 
 		}
 		body := gen.ConfirmReady{Bench: *l.Bench, StartNumber: l.Racer.StartNumber}
 		if _, err := d.post(ctx, "/heats/"+h.Id+"/ready", body, *l.Armed); err != nil {
-			return err
+			return nil, err
 		}
 		lanes = append(lanes, l)
 		if err := d.pace.sleep(ctx, 700*time.Millisecond); err != nil {
-			return err
+			return nil, err
 		}
 	}
 	for _, l := range missing {
 		if err := d.didNotStart(ctx, h, l); err != nil {
-			return err
+			return nil, err
 		}
 	}
 	now, err := d.heat(ctx, h.Id)
 	if err != nil || now.Phase != gen.HeatPhaseCalled || len(lanes) == 0 {
-		return err // a walkover, or nobody came
+		return nil, err
 	}
-	if _, err := d.post(ctx, "/heats/"+h.Id+"/start", nil, *lanes[0].Armed); err != nil {
+	_, err = d.post(ctx, "/heats/"+h.Id+"/start", nil, *lanes[0].Armed)
+	return lanes, err
+}
+
+// finish has the benches of a heat that races make their runs. The first of them may
+// fail meanwhile: its run waits, is accepted, and the bench is put back.
+func (d starter) finish(ctx context.Context, h gen.Heat, lanes []gen.Lane, benchOut bool) error {
+	if !benchOut {
+		return d.runLanes(ctx, h, lanes)
+	}
+	out := *lanes[0].Bench
+	if err := d.service(ctx, out, true, h.Id); err != nil {
 		return err
-	}
-	out := ""
-	if benchOut {
-		out = *lanes[0].Bench
-		if err := d.service(ctx, out, true, h.Id); err != nil {
-			return err
-		}
 	}
 	if err := d.runLanes(ctx, h, lanes); err != nil {
 		return err
-	}
-	if out == "" {
-		return nil
 	}
 	return d.acceptAndPutBack(ctx, h, lanes[0], out)
 }

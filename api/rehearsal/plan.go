@@ -1,8 +1,10 @@
 package rehearsal
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"time"
 
 	"benchmeet/api/gen"
 	"benchmeet/domain/simulate"
@@ -26,6 +28,15 @@ type Plan struct {
 	Checks bool `json:"checks,omitempty"`
 	// Compare has the benches compared in the morning and their factors adopted.
 	Compare bool `json:"compare,omitempty"`
+	// Opens and Closes are the hours of the hall, "15:04" in the time zone; empty where the plan
+	// does not say. PackingMin and PrizesMin are minutes before it closes.
+	Opens      string `json:"opens,omitempty"`
+	Closes     string `json:"closes,omitempty"`
+	TimeZone   string `json:"time_zone,omitempty"`
+	PackingMin int    `json:"packing_min,omitempty"`
+	PrizesMin  int    `json:"prizes_min,omitempty"`
+	// LateMin is by how many minutes the first heat is called later than it was told.
+	LateMin int `json:"late_min,omitempty"`
 }
 
 // Bench is a simulated bench.
@@ -177,6 +188,20 @@ func (p Plan) Check() error {
 		}
 	}
 	return nil
+}
+
+// Starts is when the hall opens: at nine where the plan does not say, and by universal time
+// where it names no zone.
+func (p Plan) Starts() (time.Time, error) {
+	zone, err := time.LoadLocation(p.TimeZone) // none is universal time
+	if err != nil {
+		return time.Time{}, fmt.Errorf("the plan's time zone %q is not known", p.TimeZone)
+	}
+	at, err := time.ParseInLocation("2006-01-02 15:04", p.Date+" "+cmp.Or(p.Opens, "09:00"), zone)
+	if err != nil {
+		return time.Time{}, fmt.Errorf("the plan's date %q is no YYYY-MM-DD, or its hour %q no HH:MM", p.Date, p.Opens)
+	}
+	return at, nil
 }
 
 // ExamplePlan is the meet that "benchmeet serve --example" plays: small, with

@@ -12,17 +12,33 @@ import (
 	"benchmeet/api/gen"
 )
 
-// raceAll draws, races and closes until every division is through. Heats are
-// raced in waves: as many heats as there are benches for are called one after
-// the other and raced at the same time. A wave depends only on the state of the
-// day, so the same seed gives the same waves.
+// raceAll draws, races and closes until every division is through: by the timetable
+// where the clock is the day's own, else in waves.
 func (d *Day) raceAll(ctx context.Context) error {
-	if err := d.keepTimetable(ctx); err != nil {
-		return err
-	}
 	for _, n := range d.nodes {
 		n.hurry = false
 	}
+	if d.clock == nil {
+		return d.raceWaves(ctx)
+	}
+	if _, err := d.drawWhatIsDue(ctx); err != nil {
+		return err
+	}
+	if err := d.tellTimes(ctx); err != nil {
+		return err
+	}
+	d.clock.Step(d.clock.Now().Add(time.Duration(d.plan.LateMin) * time.Minute))
+	c, err := newCaller(ctx, d)
+	if err != nil {
+		return err
+	}
+	return newHall(d, c).race(ctx)
+}
+
+// raceWaves races heats in waves: as many heats as there are benches for are called one
+// after the other and raced at the same time. A wave depends only on the state of the
+// day, so the same seed gives the same waves.
+func (d *Day) raceWaves(ctx context.Context) error {
 	for {
 		drawn, err := d.drawWhatIsDue(ctx)
 		if err != nil {

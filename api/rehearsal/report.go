@@ -58,7 +58,7 @@ func (d *Day) Report(ev Evidence, findings []Finding, store string, took time.Du
 			Rulings: len(ev.State.Rulings), Screens: len(d.screens), Seconds: took.Seconds(), AllHolds: true,
 		},
 	}
-	out.Drift = driftFrom(d.timetable, ev.State)
+	out.Drift = driftFrom(d.timetable, ev)
 	for _, r := range ev.State.Runs {
 		if r.Waiting != "" {
 			out.Summary.Waiting++

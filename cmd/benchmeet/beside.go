@@ -98,7 +98,7 @@ func (s *server) background() {
 		s.task(name, func(ctx context.Context) { follow(ctx, s.changes(ctx), followEvery) })
 	}
 	s.task("sweeping", s.sweep)
-	if s.options.Scale == 1 {
+	if s.options.Scale == 1 && !s.options.Stepped {
 		s.task("watching the clock", s.watchClock)
 	}
 }

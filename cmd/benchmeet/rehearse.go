@@ -26,12 +26,17 @@ simulated benches and their faults, faster than life: plan, entries, practice,
 timed rounds, re-runs, knockout, results. Then it checks that nothing was lost
 or doubled, that the standings equal those recomputed from the log, that a
 restarted server shows the same, and that every screen ended on the same
-standings. It prints the standings, how far each round went from the timetable
-that stood before the first race, and a summary, and exits 1 if anything that
-must hold does not.
+standings. It prints the standings, how far the day went from its timetable, and a
+summary, and exits 1 if anything that must hold does not.
 
-The same --seed, --entries and --benches give the same standings every time, on
-SQLite and on PostgreSQL. --plan FILE plays a meet of your own: JSON as
+The day goes by its timetable: before the first race the hall is told its times,
+heats are called in the order of the plan and none before its time, and calls,
+posting, changes and draws take as long as people need, by a clock of the day's own.
+So it says for each round when it was to begin and when it began, by how much half
+of the heats and the last race were late, and which promises were not kept.
+
+The same --seed, --entries and --benches give the same standings at the same times,
+on SQLite and on PostgreSQL. --plan FILE plays a meet of your own: JSON as
 --print-plan shows it; a division may list its "stages" as the API takes them.
 
 --clubs N plays N such meets at once, each of a club of its own on the one server,
@@ -68,7 +73,7 @@ func newRehearseCommand() *cobra.Command {
 	f.IntVar(&o.benches, "benches", 6, "how many benches (1 to 64)")
 	f.IntVar(&o.screens, "screens", 8, "how many screens listen")
 	f.IntVar(&o.clubCount, "clubs", 1, "how many clubs play, each a meet of its own, at once")
-	f.Float64Var(&o.scale, "scale", 1000, "how much faster than life the server's clock runs")
+	f.Float64Var(&o.scale, "scale", 1000, "with --clubs, how much faster than life the server's clock runs")
 	f.StringVar(&o.plan, "plan", "", "play the meet in this file")
 	f.StringVar(&o.database, "database", "", "postgres://... instead of a temporary SQLite file")
 	f.BoolVar(&o.json, "json", false, "print JSON")
@@ -159,6 +164,12 @@ func (o rehearseSettings) play(ctx context.Context, plan rehearsal.Plan, so serv
 	ctx, cancel := context.WithTimeout(ctx, rehearseWithin)
 	defer cancel()
 	began := time.Now()
+	starts, err := plan.Starts()
+	if err != nil {
+		return rehearsal.Report{}, nil, err
+	}
+	clock := rehearsal.NewClock(starts)
+	so.Scale, so.Clock, so.Stepped = 1, clock.Now, true
 	s, err := startServer(ctx, so)
 	if err != nil {
 		return rehearsal.Report{}, nil, err
@@ -171,7 +182,7 @@ func (o rehearseSettings) play(ctx context.Context, plan rehearsal.Plan, so serv
 	if err != nil {
 		return fail(err)
 	}
-	day := rehearsal.New(rehearsal.Options{Base: s.url(), Token: secret, Plan: plan})
+	day := rehearsal.New(rehearsal.Options{Base: s.url(), Token: secret, Plan: plan, Clock: clock})
 	listening, stop := context.WithCancel(ctx)
 	defer stop()
 	day.Listen(listening, o.screens)
@@ -196,6 +207,7 @@ func (o rehearseSettings) play(ctx context.Context, plan rehearsal.Plan, so serv
 		return fail(err)
 	}
 	findings = append(findings, rehearsal.SameAfterRestart(before, after))
+	clock.Go()
 	return day.Report(after, findings, storeKind(so.Database), time.Since(began)), s, nil
 }
 
@@ -209,8 +221,10 @@ func printDrift(w io.Writer, d *rehearsal.Drift) {
 		fmt.Fprintf(w, "%s %d.%d\t%s\t%s\t%+.1f min\n", r.Division, r.Stage, r.Round,
 			r.Planned.Format(time.TimeOnly), r.Started.Format(time.TimeOnly), r.DriftS/60)
 	}
-	fmt.Fprintf(w, "Largest drift of a round %+.1f min; over at %s, planned for %s: %+.1f min.\n",
-		d.LargestS/60, d.Ended.Format(time.TimeOnly), d.PlannedEnd.Format(time.TimeOnly), d.EndS/60)
+	fmt.Fprintf(w, "Largest drift of a round %+.1f min; half of %d heats %+.1f min or less, the furthest %+.1f min.\n",
+		d.LargestS/60, d.Heats, d.HeatMedianS/60, d.HeatLargestS/60)
+	fmt.Fprintf(w, "Of %d times that were told, %d were not kept. Over at %s, planned for %s: %+.1f min.\n",
+		d.Promises, len(d.Broken), d.Ended.Format(time.TimeOnly), d.PlannedEnd.Format(time.TimeOnly), d.EndS/60)
 }
 
 func printReport(out io.Writer, r rehearsal.Report) error {

@@ -2,8 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"benchmeet/api/gen"
@@ -39,19 +37,7 @@ func TestEveryFormIsPlayedToItsEnd(t *testing.T) {
 				t.Fatal(err)
 			}
 			plan.Divisions[0].Stages = stages
-			text, err := json.Marshal(plan)
-			if err != nil {
-				t.Fatal(err)
-			}
-			file := filepath.Join(t.TempDir(), "plan.json")
-			if err := os.WriteFile(file, text, 0o600); err != nil {
-				t.Fatal(err)
-			}
-			code, stdout, stderr := runHere(t, "rehearse", "--plan", file, "--json")
-			var r rehearsal.Report
-			if err := json.Unmarshal([]byte(stdout), &r); err != nil || code != exitDone {
-				t.Fatalf("exit %d: %s", code, stderr)
-			}
+			r := playedByPlan(t, plan)
 			for _, found := range r.Invariants {
 				if !found.Holds {
 					t.Errorf("%s: %s", found.Name, found.Says)

@@ -2,7 +2,10 @@ package main
 
 import (
 	"encoding/json"
+	"os"
+	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -34,7 +37,56 @@ func TestSameSeedSameStandingsOnBothStores(t *testing.T) {
 		if diff := cmp.Diff(want.Standings, got.Standings); diff != "" {
 			t.Errorf("same seed, other standings (-first +again):\n%s", diff)
 		}
+		// The day is played by its own clock: each heat is called at the same instant, too.
+		if diff := cmp.Diff(want.Drift, got.Drift); diff != "" {
+			t.Errorf("same seed, another day (-first +again):\n%s", diff)
+		}
 	})
+}
+
+// TestRehearsalGoesByItsTimetable: heats are told their times before the first race, none is called
+// earlier, and what the day has of its own makes it drift by minutes and not by hours.
+func TestRehearsalGoesByItsTimetable(t *testing.T) {
+	d := rehearsed(t).Drift
+	if d == nil || d.Promises < 20 || len(d.Broken) > 0 || d.Heats != d.Promises {
+		t.Fatalf("the day went %+v", d)
+	}
+	opens := time.Date(2027, 4, 17, 9, 0, 0, 0, time.UTC)
+	if first := d.Rounds[0]; !first.Planned.Equal(opens) || !first.Started.Equal(opens) {
+		t.Errorf("the first round is planned for %s and begins at %s", first.Planned, first.Started)
+	}
+	if d.EndS < -600 || d.EndS > 3600 || d.HeatMedianS < 0 || d.HeatMedianS > 1800 || d.Ended.Sub(opens) < time.Hour {
+		t.Errorf("the day went %+v", d)
+	}
+	// Half an hour late: nobody is called before, and the whole day is about as much later.
+	plan := rehearsal.MakePlan(7, 24, 6)
+	plan.LateMin = 30
+	late := playedByPlan(t, plan).Drift
+	if first := late.Rounds[0]; first.DriftS != 1800 || len(late.Broken) > 0 {
+		t.Errorf("half an hour late the first round is %+v, and not kept are %v", first, late.Broken)
+	}
+	if more := late.EndS - d.EndS; more < 600 || more > 2400 {
+		t.Errorf("half an hour late the day ends %.0f s later", more)
+	}
+}
+
+// playedByPlan rehearses a plan of a file.
+func playedByPlan(t *testing.T, plan rehearsal.Plan) rehearsal.Report {
+	t.Helper()
+	text, err := json.Marshal(plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "plan.json")
+	if err := os.WriteFile(file, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, stdout, stderr := runHere(t, "rehearse", "--plan", file, "--json")
+	var r rehearsal.Report
+	if err := json.Unmarshal([]byte(stdout), &r); err != nil || code != exitDone {
+		t.Fatalf("exit %d: %s", code, stderr)
+	}
+	return r
 }
 
 // TestClubsPlayBesideEachOther on one server: nothing of any is lost, doubled or shown

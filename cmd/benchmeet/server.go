@@ -33,6 +33,8 @@ type serverOptions struct {
 	Scale    float64 // of the clock; 1 is real time
 	// Clock is the machine's clock; nil is the real one.
 	Clock func() time.Time
+	// Stepped says that Clock is stepped by who plays a day, so that nobody is warned of it.
+	Stepped bool
 	// Proxies are believed when they say for whom they ask.
 	Proxies proxies
 	// TLS says whether and how https is served beside http.
