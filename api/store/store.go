@@ -14,6 +14,7 @@ type Store interface {
 	People
 	Tokens
 	Sessions
+	Accounts
 	Caches
 
 	// EnsureClub makes the club if it is not there yet.

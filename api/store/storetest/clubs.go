@@ -156,6 +156,8 @@ func testClose(t *testing.T, d Database) {
 		"DropCaches":  func() error { return s.DropCaches(ctx, harbour) },
 		"EnsureClub":  func() error { return s.EnsureClub(ctx, store.Club{ID: "x"}) },
 		"PutClub":     func() error { return s.PutClub(ctx, store.Club{ID: "x"}) },
+		"PutAccount":  func() error { return s.PutAccount(ctx, store.Account{Club: harbour}) },
+		"AllAccounts": func() error { _, err := s.AllAccounts(ctx, harbour); return err },
 		"Clubs":       func() error { _, err := s.Clubs(ctx); return err },
 		"Secret":      func() error { _, err := s.Secret(ctx, "x"); return err },
 	} {

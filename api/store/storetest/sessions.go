@@ -130,3 +130,63 @@ func testKeysAsTheyAre(t *testing.T, d Database) {
 		t.Error("a closed store tells a session")
 	}
 }
+
+// An account is its club's own, has its name alone there, and goes without its token.
+func testAccounts(t *testing.T, d Database) {
+	ctx := t.Context()
+	open := d.New(t)
+	s := opened(t, open)
+	token := store.Token{ID: "t-1", Club: harbour, Hash: [32]byte{1}, Role: "organiser", Actor: "o-1"}
+	second := store.Token{ID: "t-2", Club: harbour, Hash: [32]byte{2}, Role: "organiser", Actor: "o-2"}
+	there := store.Token{ID: "t-1", Club: "quay", Hash: [32]byte{3}, Role: "organiser", Actor: "o-1"}
+	for _, of := range []store.Token{token, second, there} {
+		must(t, s.EnsureClub(ctx, store.Club{ID: of.Club}))
+		must(t, s.PutToken(ctx, of))
+	}
+	table := store.Account{Club: harbour, Token: "t-1", Name: "table", Hash: "$one", SetUS: 5}
+	door := store.Account{Club: harbour, Token: "t-2", Name: "door", Hash: "$two", SetUS: 6}
+	elsewhere := store.Account{Club: "quay", Token: "t-1", Name: "table", Hash: "$three", SetUS: 7}
+	for _, a := range []store.Account{door, table, elsewhere} {
+		must(t, s.PutAccount(ctx, a))
+	}
+	taken := door
+	taken.Name = "table"
+	wantError(t, "a name that another account has", s.PutAccount(ctx, taken), store.ErrConflict)
+	if err := s.PutAccount(ctx, store.Account{Club: harbour, Token: "t-9", Name: "nobody"}); err == nil {
+		t.Error("an account without a token is kept")
+	}
+	table.Name, table.Hash, table.SetUS = "timing", "$four", 8
+	must(t, s.PutAccount(ctx, table))
+	_, _, err := s.AccountByName(ctx, harbour, "table")
+	wantError(t, "the name of before", err, store.ErrNotFound)
+	_, _, err = s.AccountByName(ctx, harbour, "TIMING")
+	wantError(t, "a name that is written otherwise", err, store.ErrNotFound)
+	// The token is told as it is now.
+	token.RevokedUS = 9
+	must(t, s.PutToken(ctx, token))
+	must(t, s.Close())
+
+	s = opened(t, open)
+	for _, want := range []struct {
+		account store.Account
+		token   store.Token
+	}{{table, token}, {door, second}, {elsewhere, there}} {
+		got, of, err := s.AccountByName(ctx, want.account.Club, want.account.Name)
+		must(t, err)
+		if diff := cmp.Diff(want.account, got) + cmp.Diff(want.token, of); diff != "" {
+			t.Errorf("account by its name (-want +got):\n%s", diff)
+		}
+	}
+	must(t, s.DropAccount(ctx, harbour, "t-2"))
+	must(t, s.DropAccount(ctx, harbour, "t-2"))
+	all, err := s.AllAccounts(ctx, harbour)
+	must(t, err)
+	if diff := cmp.Diff([]store.Account{table}, all); diff != "" {
+		t.Errorf("accounts (-want +got):\n%s", diff)
+	}
+	all, err = s.AllAccounts(ctx, "quay")
+	must(t, err)
+	if diff := cmp.Diff([]store.Account{elsewhere}, all); diff != "" {
+		t.Errorf("the other club's (-want +got):\n%s", diff)
+	}
+}

@@ -54,6 +54,7 @@ func Run(t *testing.T, d Database) {
 		{"Tokens", testTokens},
 		{"Sessions", testSessions},
 		{"KeysAsTheyAre", testKeysAsTheyAre},
+		{"Accounts", testAccounts},
 		{"Caches", testCaches},
 		{"Reopen", testReopen},
 		{"Model", testModel},
