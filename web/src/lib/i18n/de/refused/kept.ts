@@ -97,6 +97,12 @@ export const kept: Told = {
     '„{host}“ ist kein Rechnername, der zu einem Verein führen kann: Nimm einen wie harbour.example, ohne http und ohne Pfad.',
   'club-host-taken': 'Den Rechnernamen „{host}“ hat ein anderer Verein: Nimm einen anderen.',
   'club-other': 'Der Kurzname „{short}“ ist der eines anderen Vereins: Nimm einen anderen.',
+  'account-role':
+    'Mit Name und Passwort meldet sich nur an, wer zur Leitung gehört und mit einem eigenen Link kam: Frag nach so einem Link.',
+  'account-name': 'Ein Name zum Anmelden hat 1 bis {most} Zeichen: Nimm einen anderen.',
+  'account-taken': 'Als „{name}“ meldet sich schon jemand aus dem Verein an: Nimm einen anderen Namen.',
+  'password-length':
+    'Ein Passwort hat {least} bis {most} Zeichen: Nimm vier oder fünf Wörter, die niemand nebeneinander stellen würde.',
   'link-used':
     'Mit diesem Link hat sich schon ein Browser angemeldet, und er gilt für einen: Frag die Leitung nach einem neuen.',
   'no-session': 'Diese Anmeldung gibt es nicht: Vielleicht ist sie schon beendet.',
