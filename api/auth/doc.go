@@ -13,5 +13,8 @@
 // Programs and counter boxes send the token itself as a bearer header. A link
 // that a browser exchanged before any program used it is no bearer any more.
 //
+// An organiser who came by a link may give their key a name and a password, and signs in
+// by those from then on. Wrong tries make whoever makes them wait, and nobody else.
+//
 // The package knows no HTTP; api/rest and api/live read the headers.
 package auth

@@ -1,0 +1,131 @@
+package auth
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"benchmeet/api/store"
+	"benchmeet/domain/refusal"
+)
+
+// ErrWrongPassword is returned for a name and a password that do not fit together; it
+// does not say which of both is wrong. It is an ErrBadToken.
+var ErrWrongPassword = fmt.Errorf("name and password do not fit together: type both again (%w)", ErrBadToken)
+
+// WaitError is returned for a try that comes too early after wrong ones.
+type WaitError struct{ For time.Duration }
+
+func (e *WaitError) Error() string {
+	return fmt.Sprintf("wait %d s before the next try", int((e.For+time.Second-1)/time.Second))
+}
+
+// Accounts sign organisers in by a name and a password. An account stands beside the key
+// with which somebody first signed in by a link: it opens what that opens, ends when that
+// is revoked or over, and its sessions are listed and ended as all others are.
+type Accounts struct {
+	Tokens
+	Kept      store.Accounts
+	Passwords *Passwords
+	Waits     *Waits
+}
+
+// longestAccount is in characters.
+const longestAccount = 64
+
+// accountName is the form in which a name is kept and compared.
+func accountName(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+
+// Set gives the caller's key a name and a password, or others than it had. Other sessions
+// of the key end: whoever sets a password anew may have reason to. Who is an organiser
+// alone may have one.
+func (a Accounts) Set(ctx context.Context, who Caller, name, password string) error {
+	name = accountName(name)
+	switch {
+	case who.Role != Organiser:
+		return refusal.New("account-role")
+	case name == "" || utf8.RuneCountInString(name) > longestAccount:
+		return refusal.New("account-name", "most", longestAccount)
+	}
+	if err := Fit(password); err != nil {
+		return err
+	}
+	own := who.Key
+	if who.Session {
+		session, err := a.Store.Session(ctx, who.Club, who.Key)
+		if err != nil {
+			return err
+		}
+		own = session.Token
+	}
+	if _, err := a.Store.Token(ctx, who.Club, own); errors.Is(err, store.ErrNotFound) {
+		return refusal.New("account-role") // a key of this process alone
+	} else if err != nil {
+		return err
+	}
+	hash, err := a.Passwords.Hash(ctx, password)
+	if err != nil {
+		return err
+	}
+	err = a.Kept.PutAccount(ctx, store.Account{Club: who.Club, Token: own, Name: name, Hash: hash, SetUS: a.Now().UnixMicro()})
+	if errors.Is(err, store.ErrConflict) {
+		return refusal.New("account-taken", "name", name)
+	}
+	if err != nil {
+		return err
+	}
+	return a.endOthers(ctx, who, own)
+}
+
+// endOthers ends the sessions of a token but the caller's.
+func (a Accounts) endOthers(ctx context.Context, who Caller, token string) error {
+	all, err := a.Store.AllSessions(ctx, who.Club)
+	if err != nil {
+		return err
+	}
+	for _, one := range all {
+		if one.Token != token || one.EndedUS != 0 || (who.Session && one.ID == who.Key) {
+			continue
+		}
+		if err := a.EndSession(ctx, who.Club, one.ID); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// SignIn makes a session for a browser at an address. It returns a WaitError for one that
+// has to wait, whose password is not looked at then, and ErrWrongPassword.
+func (a Accounts) SignIn(ctx context.Context, club, name, password, address string) (secret string, who Caller, end time.Time, err error) {
+	name = accountName(name)
+	door := club + "\n" + name
+	if wait := a.Waits.Try(door, address); wait > 0 {
+		return "", Caller{}, end, &WaitError{For: wait}
+	}
+	account, token, err := a.Kept.AccountByName(ctx, club, name)
+	if err != nil && !errors.Is(err, store.ErrNotFound) {
+		return "", Caller{}, end, err
+	}
+	right, err := a.Passwords.Check(ctx, password, account.Hash)
+	if err != nil {
+		return "", Caller{}, end, err
+	}
+	if !right || !Good(token, a.Now()) {
+		return "", Caller{}, end, ErrWrongPassword
+	}
+	a.Waits.Right(door, address)
+	secret, id := byChance()
+	now := a.Now().UnixMicro()
+	err = a.Store.PutSession(ctx, store.Session{
+		ID: id, Club: club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now,
+	})
+	if err != nil {
+		return "", Caller{}, end, err
+	}
+	who = callerOf(token)
+	who.Key, who.Session = id, true
+	return secret, who, time.UnixMicro(EndOf(token)), nil
+}
