@@ -19,9 +19,10 @@ var ErrWrongPassword = fmt.Errorf("name and password do not fit together: type b
 // WaitError is returned for a try that comes too early after wrong ones.
 type WaitError struct{ For time.Duration }
 
-func (e *WaitError) Error() string {
-	return fmt.Sprintf("wait %d s before the next try", int((e.For+time.Second-1)/time.Second))
-}
+// Seconds are whole ones, so that who waits for as many has waited for long enough.
+func (e *WaitError) Seconds() int { return int((e.For + time.Second - 1) / time.Second) }
+
+func (e *WaitError) Error() string { return fmt.Sprintf("wait %d s before the next try", e.Seconds()) }
 
 // Accounts sign organisers in by a name and a password. An account stands beside the key
 // with which somebody first signed in by a link: it opens what that opens, ends when that
@@ -53,13 +54,9 @@ func (a Accounts) Set(ctx context.Context, who Caller, name, password string) er
 	if err := Fit(password); err != nil {
 		return err
 	}
-	own := who.Key
-	if who.Session {
-		session, err := a.Store.Session(ctx, who.Club, who.Key)
-		if err != nil {
-			return err
-		}
-		own = session.Token
+	own, err := a.Own(ctx, who)
+	if err != nil {
+		return err
 	}
 	if _, err := a.Store.Token(ctx, who.Club, own); errors.Is(err, store.ErrNotFound) {
 		return refusal.New("account-role") // a key of this process alone
@@ -78,6 +75,15 @@ func (a Accounts) Set(ctx context.Context, who Caller, name, password string) er
 		return err
 	}
 	return a.endOthers(ctx, who, own)
+}
+
+// Own is the id of the token of a caller, also of one who came by a session.
+func (a Accounts) Own(ctx context.Context, who Caller) (string, error) {
+	if !who.Session {
+		return who.Key, nil
+	}
+	session, err := a.Store.Session(ctx, who.Club, who.Key)
+	return session.Token, err
 }
 
 // endOthers ends the sessions of a token but the caller's.

@@ -1784,6 +1784,25 @@ type About struct {
 	Version string `json:"version"`
 }
 
+// Account defines model for Account.
+type Account struct {
+	Name string `json:"name"`
+
+	// Own of the caller's own key
+	Own bool `json:"own"`
+
+	// Set when the password was set
+	Set time.Time `json:"set"`
+
+	// Token id of the key
+	Token string `json:"token"`
+}
+
+// AccountList defines model for AccountList.
+type AccountList struct {
+	Accounts []Account `json:"accounts"`
+}
+
 // AddPacks defines model for AddPacks.
 type AddPacks struct {
 	Packs []ID `json:"packs"`
@@ -4045,6 +4064,12 @@ type MoveWhy struct {
 
 // MoveWhyCode others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it; a task of the day; calls and changes take longer or shorter with so many adults
 type MoveWhyCode string
+
+// NameAndPassword defines model for NameAndPassword.
+type NameAndPassword struct {
+	Name     string `json:"name"`
+	Password string `json:"password"`
+}
 
 // NamePart defines model for NamePart.
 type NamePart struct {
@@ -6348,6 +6373,9 @@ type MakeTokenParams struct {
 	IdempotencyKey *OptionalOrderKey `json:"Idempotency-Key,omitempty"`
 }
 
+// SetAccountJSONRequestBody defines body for SetAccount for application/json ContentType.
+type SetAccountJSONRequestBody = NameAndPassword
+
 // PutBenchJSONRequestBody defines body for PutBench for application/json ContentType.
 type PutBenchJSONRequestBody = BenchBody
 
@@ -6552,6 +6580,9 @@ type JoinQueueJSONRequestBody = CarByNumber
 // SignInJSONRequestBody defines body for SignIn for application/json ContentType.
 type SignInJSONRequestBody = SignIn
 
+// SignInByNameJSONRequestBody defines body for SignInByName for application/json ContentType.
+type SignInByNameJSONRequestBody = NameAndPassword
+
 // MakeTokenJSONRequestBody defines body for MakeToken for application/json ContentType.
 type MakeTokenJSONRequestBody = MakeToken
 
@@ -6560,6 +6591,15 @@ type ServerInterface interface {
 	// GetAbout What this server is and which clock it has
 	// (GET /api/v1/about)
 	GetAbout(ctx echo.Context) error
+	// ListAccounts Which keys have a name and a password
+	// (GET /api/v1/accounts)
+	ListAccounts(ctx echo.Context) error
+	// SetAccount Give the caller's own key a name and a password to sign in with
+	// (PUT /api/v1/accounts)
+	SetAccount(ctx echo.Context) error
+	// DropAccount Forget the name and the password of a key; the key stays, and its sessions
+	// (POST /api/v1/accounts/{token}/drop)
+	DropAccount(ctx echo.Context, token ID) error
 	// ListBenches The benches of the club
 	// (GET /api/v1/benches)
 	ListBenches(ctx echo.Context) error
@@ -6950,6 +6990,9 @@ type ServerInterface interface {
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
 	SignIn(ctx echo.Context, params SignInParams) error
+	// SignInByName Exchange a name and a password for a cookie
+	// (POST /api/v1/session/account)
+	SignInByName(ctx echo.Context) error
 	// ListSessions Which browsers are signed in
 	// (GET /api/v1/sessions)
 	ListSessions(ctx echo.Context) error
@@ -6984,6 +7027,40 @@ func (w *ServerInterfaceWrapper) GetAbout(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.GetAbout(ctx)
+	return err
+}
+
+// ListAccounts converts echo context to params.
+func (w *ServerInterfaceWrapper) ListAccounts(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ListAccounts(ctx)
+	return err
+}
+
+// SetAccount converts echo context to params.
+func (w *ServerInterfaceWrapper) SetAccount(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.SetAccount(ctx)
+	return err
+}
+
+// DropAccount converts echo context to params.
+func (w *ServerInterfaceWrapper) DropAccount(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "token" -------------
+	var token ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "token", ctx.Param("token"), &token, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter token: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.DropAccount(ctx, token)
 	return err
 }
 
@@ -11368,6 +11445,15 @@ func (w *ServerInterfaceWrapper) SignIn(ctx echo.Context) error {
 	return err
 }
 
+// SignInByName converts echo context to params.
+func (w *ServerInterfaceWrapper) SignInByName(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.SignInByName(ctx)
+	return err
+}
+
 // ListSessions converts echo context to params.
 func (w *ServerInterfaceWrapper) ListSessions(ctx echo.Context) error {
 	var err error
@@ -11545,6 +11631,10 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.DELETE(options.BaseURL+"/api/v1/session", wrapper.SignOut, options.OperationMiddlewares["signOut"]...)
 	router.GET(options.BaseURL+"/api/v1/session", wrapper.GetSession, options.OperationMiddlewares["getSession"]...)
 	router.POST(options.BaseURL+"/api/v1/session", wrapper.SignIn, options.OperationMiddlewares["signIn"]...)
+	router.POST(options.BaseURL+"/api/v1/session/account", wrapper.SignInByName, options.OperationMiddlewares["signInByName"]...)
+	router.GET(options.BaseURL+"/api/v1/accounts", wrapper.ListAccounts, options.OperationMiddlewares["listAccounts"]...)
+	router.PUT(options.BaseURL+"/api/v1/accounts", wrapper.SetAccount, options.OperationMiddlewares["setAccount"]...)
+	router.POST(options.BaseURL+"/api/v1/accounts/:token/drop", wrapper.DropAccount, options.OperationMiddlewares["dropAccount"]...)
 	router.GET(options.BaseURL+"/api/v1/tokens", wrapper.ListTokens, options.OperationMiddlewares["listTokens"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens", wrapper.MakeToken, options.OperationMiddlewares["makeToken"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens/:token/revoke", wrapper.RevokeToken, options.OperationMiddlewares["revokeToken"]...)
@@ -11713,6 +11803,110 @@ func (response GetAbout200JSONResponse) VisitGetAboutResponse(w http.ResponseWri
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListAccountsRequestObject struct {
+}
+
+type ListAccountsResponseObject interface {
+	VisitListAccountsResponse(w http.ResponseWriter) error
+}
+
+type ListAccounts200JSONResponse AccountList
+
+func (response ListAccounts200JSONResponse) VisitListAccountsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListAccountsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListAccountsdefaultApplicationProblemPlusJSONResponse) VisitListAccountsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SetAccountRequestObject struct {
+	Body *SetAccountJSONRequestBody
+}
+
+type SetAccountResponseObject interface {
+	VisitSetAccountResponse(w http.ResponseWriter) error
+}
+
+type SetAccount204Response struct {
+}
+
+func (response SetAccount204Response) VisitSetAccountResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type SetAccountdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SetAccountdefaultApplicationProblemPlusJSONResponse) VisitSetAccountResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DropAccountRequestObject struct {
+	Token ID `json:"token"`
+}
+
+type DropAccountResponseObject interface {
+	VisitDropAccountResponse(w http.ResponseWriter) error
+}
+
+type DropAccount204Response struct {
+}
+
+func (response DropAccount204Response) VisitDropAccountResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type DropAccountdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DropAccountdefaultApplicationProblemPlusJSONResponse) VisitDropAccountResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
 	_, err := buf.WriteTo(w)
 	return err
 }
@@ -17008,6 +17202,55 @@ func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInRespo
 	return err
 }
 
+type SignInByNameRequestObject struct {
+	Body *SignInByNameJSONRequestBody
+}
+
+type SignInByNameResponseObject interface {
+	VisitSignInByNameResponse(w http.ResponseWriter) error
+}
+
+type SignInByName200ResponseHeaders struct {
+	SetCookie *string
+}
+
+type SignInByName200JSONResponse struct {
+	Body    Session
+	Headers SignInByName200ResponseHeaders
+}
+
+func (response SignInByName200JSONResponse) VisitSignInByNameResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	if response.Headers.SetCookie != nil {
+		w.Header().Set("Set-Cookie", fmt.Sprint(*response.Headers.SetCookie))
+	}
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SignInByNamedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SignInByNamedefaultApplicationProblemPlusJSONResponse) VisitSignInByNameResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListSessionsRequestObject struct {
 }
 
@@ -17273,6 +17516,15 @@ type StrictServerInterface interface {
 	// GetAbout What this server is and which clock it has
 	// (GET /api/v1/about)
 	GetAbout(ctx context.Context, request GetAboutRequestObject) (GetAboutResponseObject, error)
+	// ListAccounts Which keys have a name and a password
+	// (GET /api/v1/accounts)
+	ListAccounts(ctx context.Context, request ListAccountsRequestObject) (ListAccountsResponseObject, error)
+	// SetAccount Give the caller's own key a name and a password to sign in with
+	// (PUT /api/v1/accounts)
+	SetAccount(ctx context.Context, request SetAccountRequestObject) (SetAccountResponseObject, error)
+	// DropAccount Forget the name and the password of a key; the key stays, and its sessions
+	// (POST /api/v1/accounts/{token}/drop)
+	DropAccount(ctx context.Context, request DropAccountRequestObject) (DropAccountResponseObject, error)
 	// ListBenches The benches of the club
 	// (GET /api/v1/benches)
 	ListBenches(ctx context.Context, request ListBenchesRequestObject) (ListBenchesResponseObject, error)
@@ -17663,6 +17915,9 @@ type StrictServerInterface interface {
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
 	SignIn(ctx context.Context, request SignInRequestObject) (SignInResponseObject, error)
+	// SignInByName Exchange a name and a password for a cookie
+	// (POST /api/v1/session/account)
+	SignInByName(ctx context.Context, request SignInByNameRequestObject) (SignInByNameResponseObject, error)
 	// ListSessions Which browsers are signed in
 	// (GET /api/v1/sessions)
 	ListSessions(ctx context.Context, request ListSessionsRequestObject) (ListSessionsResponseObject, error)
@@ -17715,6 +17970,100 @@ func (sh *strictHandler) GetAbout(ctx echo.Context) error {
 		return err
 	} else if validResponse, ok := response.(GetAboutResponseObject); ok {
 		return validResponse.VisitGetAboutResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ListAccounts operation middleware
+func (sh *strictHandler) ListAccounts(ctx echo.Context) error {
+	var request ListAccountsRequestObject
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListAccounts(ctx.Request().Context(), request.(ListAccountsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListAccounts")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ListAccountsResponseObject); ok {
+		return validResponse.VisitListAccountsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// SetAccount operation middleware
+func (sh *strictHandler) SetAccount(ctx echo.Context) error {
+	var request SetAccountRequestObject
+
+	var body SetAccountJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SetAccount(ctx.Request().Context(), request.(SetAccountRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SetAccount")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(SetAccountResponseObject); ok {
+		return validResponse.VisitSetAccountResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// DropAccount operation middleware
+func (sh *strictHandler) DropAccount(ctx echo.Context, token ID) error {
+	var request DropAccountRequestObject
+
+	request.Token = token
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DropAccount(ctx.Request().Context(), request.(DropAccountRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DropAccount")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(DropAccountResponseObject); ok {
+		return validResponse.VisitDropAccountResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -22668,6 +23017,52 @@ func (sh *strictHandler) SignIn(ctx echo.Context, params SignInParams) error {
 	return nil
 }
 
+// SignInByName operation middleware
+func (sh *strictHandler) SignInByName(ctx echo.Context) error {
+	var request SignInByNameRequestObject
+
+	var body SignInByNameJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SignInByName(ctx.Request().Context(), request.(SignInByNameRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SignInByName")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(SignInByNameResponseObject); ok {
+		return validResponse.VisitSignInByNameResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ListSessions operation middleware
 func (sh *strictHandler) ListSessions(ctx echo.Context) error {
 	var request ListSessionsRequestObject
@@ -22866,655 +23261,662 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"3P3/kuM2ki+Kvwqivrvhmf1KPdVtt9eu+stuj9e+6xn7dHt24p6xrwYSIQlbFCADYKk1G/NY5wXOk91A",
-	"ZgIkxQRFVrXnnHMjHO2qEkWCQCKRPz75yf+62djD0Rplgr+5+6+bo3TyoIJy8NsX4TslfYg/VspvnD4G",
-	"bc3N3c2fpQ6iMUHXIuyVqO1O7KUXMog6fkGEvfbiaL2O1y9E/MgI6yrlPoo/+pNyYicfldDhxc3iRsd7",
-	"/tIod75Z3Bh5UDd3NzKs4F43ixu/2auDjKPYWneQ4ebuRpvw6Sc3i5uDNvrQHG7ubhc34XxU+JHaKXfz",
-	"978vbr5UZrP/QYZ9/DI85Rh/yQ9Zx89vFjdO/dJop6qbu+Aa1X3iPzm1vbm7+f/9rp2n3+Gn/nfffgUP",
-	"eSPdH5vDWrn0oP5cxQky8LmwRkixkS69cn8weNHoaA7yPb7u559//nnn7V+yb/+VftReWzMyARVd8tw5",
-	"+H2l8XW5t1f4obBbcdrLIE7SC7+3JyOkqcRmL81OVffitFdOCWls2MNcKaF9FC+nxPosjD2BrHkQGy+c",
-	"2jZeVeI38Q/V0muzUb8VJx32+JD03RfizzrsbROEDu0NnDrWcqM8XKselcvXF8SR3uHmYjW+U2YXJ/fT",
-	"T/IK+OC02eGsmODOI7Ov4ufPnfpvlAwjz9grGZ78iLeNoaf8QamxpxyUCs99ke9BZmT9fdQT/67OQ2H6",
-	"wkcZist1Rm1yDwseFzeKi5KbvZD+QZudOMgH5ZMwZR2zV7KCLUbD/rZSh6MNymzOy/hEVtc0ja5uuOUt",
-	"D/THvcrqTlcLIcWf/vTtV+IgK5DlKIabWisT7kkkD3S98MoEIXdSm6gonFa+c4VRM96kvBbX3+wHJzdB",
-	"b9TbZkx5uMZ8AMlKz3qn/BVl5fGK58rZu8ap4ZJ5e1BrW51BO0n/oCrQTj5IU/m4aDJp8UDqZSud2Dp7",
-	"yPqm8Y2sRVQi98K6+J1NbX2UxrjR41JaJyonT/FPqO3i2h6d3Tl5OCgSWt84FeV8q+Ix6UBNhb008cKD",
-	"9lFVWic2sq69kCLub7FWW0t3C/qgaIioaYOtq3af6CB8E7dJUrBZj8JZuGxMrR/UQuylqfIv9OCl31sX",
-	"FnDHZS2Dcr8taMv4Cr3NRCK2trZW0tz8Pa6DU/5ojVdgavzg7LpWh/jjxpqgDFgd8nis9UbGJfrdEa/4",
-	"//+nx3Nm2pqn+8IT+yv+Rxtoj1XCNuHm74ubt2qj9DGMjGLe09P9mKe/aZ+8AEmzRlTaP8RhvNtHddof",
-	"RFDvw+82/rH/8LyV19pIWIHLzTx48BciyHUNeujt12/EJy8/u10IbcSffvx6+RkeoFKszyFppIN0DzcL",
-	"UjiwVm9wVMuvtE82XvxzeVMOxhRHRXMEduY6zn80P509Khc0yoSsKqc8CYgO6uCZm+U3ls7Jc/x9U9vN",
-	"w8pvZM1s85co87KGjXIvDnHf6LiRnNor6bysbxbttFa2WdeqnVay0eApzZodjrGn3spUMqhlfNhwcRY3",
-	"Xm1IG42J0Tu8Kl6/lzDDA+0VD0VZiziqaFxJ0AbaC6/co3IoYfCH+F/wAqwvnN+7qBRq7YMX8biMyslu",
-	"hTRnEazwwUXzzPl29HkTL24elfO0+sNDpJWHv+QLcXr6a0Rzueis98/5YXb9n2oDe/OLqvpBbh6SZGg0",
-	"Fn7oSMxW1l4tLoTomL6TBejaEbGIht23ePXr21sws+nXl5fSdvGa+DB+9PYYvpabYN3cN7DbrXLDJbdb",
-	"tCPs4Sid9tag1o8qv7YWzq9w3zOnyYpulf7N4ooNG99OksYb13Nw1eV04MjzTdh5cYdkAMyclo10K9qO",
-	"8zyjxU08U1e+v0vTRs83evnJJ7T4l3dqlYBTW+WU2ajVgTR2f4221sEiGXVSPoh8udjs1eZBwBJqL+KX",
-	"7wWOihwRWs20yPHy4WodZQjKxQf9P3/5Yvnf5fJvt8vPf25/fLFa/vwv/8RaeN1loukoLI+q3jaGUc7R",
-	"RuX9PTBWN9KJnY02jxFrtZGNV8JYsrB04PWJZOYQPLtoLhmYCjBT8BYiTq8OPX09pmz7EjMUi10TtU81",
-	"YhvSFfdg8i3iUu11VSnTiYW4xuAO28Tjs2Jfc0z+hjLWGP7Yaxwz/6e93uxhEHYLij5etkA79eUNGybo",
-	"iQKa9Dg+WI92Wlj58A9vFY1wxt5Fx3eSLn6WAmod7LICasLeOh3OvCzL9HHerHiifoRHKGxSKY77qF/3",
-	"YG2L4BofxFY7H+7FQXvfmvu0AfDCm+GsVH666bDV8Vw+Om2YTfPumy+Wr15/mvVHfMg22rAKbL29ei8r",
-	"tdEHWUN0DsaPQRncUIOnPXBubucpUdSOzbrWG/GgzsOHxK0KWzfqOmFspcRy2X0F5pnoTFwzLeCq/nTg",
-	"cBc4odyifwmK8/wmqtUvbXWee/Souva9U+fV7bUzJwqq9hPE/k2+MJruKT4XB1jX329v7v5yfdf8fGnz",
-	"r88CFcOmlj4au9FQycJRN2shMTiGroH24j+baqeqOIQZe3XfOEYW9zYshD/ZulZmIWolIUATXWF5kDtV",
-	"3WWzU9UeHp7tF1Z7auODaw7kF3WOxE9uGSGqraxWj6yijG8axMm6B8/a/K0pcNuzBG4ZLR0f4xkVcrIi",
-	"fiSOVpvgUV/AMaG89kHGo017MOKaoCrQ09GnnmKrfmdl9UO8bd9kfdU1WF8N3SN7VIabEJKG097WCuVD",
-	"RovFh2fPTfuuq4PdH/hAfvd+pVt2tlNQh6NyMjROrTbXLLnX3dst4deLQV7olHazLmiz53kbUSd/1qZC",
-	"5+8puqS/GtrEgyZes/j1tUy7R0a90CPuv1aAplzdXXz5PgvAFdm7F7dxXxgran3om3hPlZgoyivPqaeT",
-	"qK3ZJa0Yr/NircJJRZPzZKM1dU1B/Ourz65ug4HITpm+R1nr6sqw0ZnY2MYETxOXHA+c0Uqenz3+Z+4Q",
-	"tdPmbXJ/4NyduU/AeFDMRHQim7KuBV2XDjcwN9BKc0rgrnqMzubiaQGBV/2AAKNfN9Ixo+y4ftL57tH7",
-	"9JGMRiYmermfXvFxL5ddQiRoxGOElOvQXdzIWh/R8RpVS3jZ22gskEKD7CB3fisDVqdXIWiz8+IULeyd",
-	"flRG1BJsb6WCFw9KHUXYW6/y6XsWG3vUqqK4+XQHUrtNc8gu/2GiB9f/WjPjixAlOx6nXq9KWdhoI3vY",
-	"IfAvJjXuhcRkKEwLqj1r4HN59sJb1uuAENbE8eiK9VwP0j341VG5VfJhh9p6zE93UTqqqy4hXNVKkg/y",
-	"cFw109zuC7GHNFnOzw/EgF3iwXt2htBd2jynxd30FA/lqduNkXD2qHb4laum4bUIGr83KrWVTR1u7m5f",
-	"3L6+dGZg00cJlq4SjYm+rdQmFI64sRO5t7/yM6N5eBH/YZ7WqnC7efjICyeDmjAd14yEdn/l8bxcDM4S",
-	"WYEL9aicCK6BHOnIg191n/niNfPU4Y7sPr290SfX7M92215ITSd495EXxxpnqxu1vRq0ffauL8+oD+qY",
-	"FhS+gcs6T7xvX9zeXj1Ay0pkZPu/544/zDnvVZTLnAtoTFBOrO17SOFQsBT0u7GYKjZKRdVfq20Q0WxK",
-	"gSn4EoC4xIM6ZwMS7kDpIxvvaN/HU1fV20H4CoZSPKgpp24J4lBLPz1w60MUl6EJHB94N7x3tAg1ClwN",
-	"aLSTFV5tLJx5vzRaBQg5QIrrYJ26F42he8U/Y8AZRAFCfVEiXFBVvOxYNzsIWXQS92KtvK4UjcPjZMWZ",
-	"BO/FKIgJxqm07yEmFWXlLzRbixsYz83ihoYAP9FTOiJRiH3hxBQl503ODXHJVXsMnGEVjWjMJAEcCy9b",
-	"CFtXKoU1p5qsmO96pwKXpu0Y9JNuhi+jKjQw2RuCy1Y8suiBH0HgtlaPqvYL4VQtg35UE5O+ZNuzjvec",
-	"POOFK8RmsZv1yqtfyom/ull/5EVtd4sOmKT1M6LXiuck5z0zb2CNUZuiSCS/aiONWKe0Y9wJ4M8EDY8/",
-	"iGB3KuxTxtlYozALBLiCeHI725iKz/5UaucU5+LRBwCKcUpV9pA0nrHaK/Z1tm2udbKI7pxtjszz4bjK",
-	"TluaCdgkF9OB7wlANMi7dnfKJYKhG826WPzL3yEIMnGHxO3+HV4fT3bMPxQOkJNt6gpgR7h6+BoSpX+S",
-	"IP/RBsWNOCetr0/+93Dp3xc3x5X6pZE1H+uw26CMgAvyClQ6fjU6NYdms5+2hY+21pszpltQEzt1tC7q",
-	"tI11LqrPxU2QD2ppm8Bo4KiAj0oGudY1mzVKGqW1USv1qGVCwMYdAek5gzl5QiBPSQSqo7NVs9GlJ9st",
-	"bnp6ykY6BBVtQSWENG1zlR6Ev9g1OcQTFI6JJP/sViQtNkEHwdG72qTw0DAdd5lBhz24jSolWzsH+xjV",
-	"kjX1GZF5G3lQdKhTqL080qCOhXcNFveJvBzDc3eKb/xRbcL0s+MdfuFtY7jbnawLe0hu8DN4sXfWaAIh",
-	"wHCzl2ajGN18aXaoX246J1TeVCQrixQmSgq9e7hkLdvqpt6gs7JrLYTOHOWDdpENmEWGmeDqFa2hr7Nr",
-	"xUQW2UBF1xnrb3Hf1KF/IEB8sdKPulJVnFUd7oU2FIA96LrW1oS9n7blxqIfDZMsmOMRj/snSR9lP4Xm",
-	"ID63OLPfaR8K8zrDwCsYdtwA1cgyAyr7H4VXcQdVrTjUCiDoBHwujgRwitr5Tnw4PEtZcNfoMl6d7eha",
-	"QpbZH2t5XhUS7p0c8OCTyZgZEZXoVqJXifMSj8E45ezUQt0C98S9qit+HeMSVnEJoxfn5EZlWA76yscm",
-	"CKd3ez6t/KANc99ob96Bp9hdRXGQ52j2HWSl+j5dALeYAG0L+DprRNTyuJoa1k3YsiFAQr0PnGVnSZ40",
-	"AVQIOL8QMoiDBS/ucbKF998a1ajqjWQN1TFFZZuwsttVSrgwKPAFACYL5xTmVDEnFyyuZ7SuuZ0QL1pV",
-	"StaBvxnc5CS9gGuieq4tBAGylc4PbYXpNxCj4Z1RunIiopuGm7yH50HBkuUx2b1EZQhfrZX0/O4m/NZw",
-	"2nQ8TSrlCDwSrPAKcMQUJfM8pNn7YimYPSrT7iS6tEVFoDLUUXILcSAXRiF8OVKUtmTcCGhjbCTEDwEM",
-	"Vp0xiRU/4XYnwGAKPhNMjAF7xLqPPEFmfNB1LU7SBA+IKoQC1j1Q1TTrTp496xKycL/yMYNLNg0EiHfn",
-	"spbRnZDw9Utlwt7mtFeqnprfKlgeF2qDFHPxuH/Xqpc5mOom8ArpeXjnnsfYGailyOiFgXRm89l7m6KH",
-	"oPO0iT4HuDjpIKNNCVn9aaZVHMCX8XFcpEmmwPqke30TDznuKKDD6Fk3OcqGrAlOIcfPVmScsZqMLgET",
-	"azizVDJl4laxQfkANSBkOtMOzsFfM1mFH60PH2D+8DarYEMpBALudrQxPDgbR2cRHCjre4HfRmRpCzhH",
-	"B+VwUwDBU2DoWcOe6tyzLiQtdx5MR0uDOOXJLe6qL2kP9XdWFzbJCAmiFMfTSI2pfogX0hdWsAML+Wi5",
-	"ocqoabHfeDk3lWOPgKjpqlbbUDz4dor76GLeOwXf+JX02Pwa7FQ7uXlQYeZE19KoVaW83pnps/OdNOor",
-	"+A6rZEoeiokbevJDvnLyVIrHUIB6steKUwMC8wH3R3edYKvQsEZW5xvymPorBNEW3hirVTSxUxQDLsQj",
-	"BoAznKpLTtkURVEAf+jtyihVsWkGytKJrTaS3LboaEV3bq3gNOTrKWrFBrghJ3KiYzRVyIHKvxMvF+LV",
-	"QlgnPs6pzkptdNV1BqbktXHuILOqTZvgYG9ybNzRejVlAn+gS7NFwhoKWEkeXxGyve9O2tPz8YCQUZrg",
-	"wEtGBVqFKanrxcZW4H9Pr670tQ2zd8e72rKHR9hrV62AioGtEmZQOPj8kW3wNmnRgbG1ujqV1qjhVKYz",
-	"dX1WT5yzZOg973jY1LZoG1VOngz/ERgMcxesdNrXNqy8wlFMiOcfVNjb6tc4hbmqpwxNipoyF6VIB9hQ",
-	"7ZMDdFmU0/lOZUHZbG1d2xNeLqFin7egJp/XBVuOGSnyncTdC0+HiiOQSrMQL7OqInzjh3mNqabDpb1A",
-	"8pgkjMR8ZGeCFhhszHgXt7LbYoRrtVYcBxEuppAHa3Zk876P5wSavXa7KitijOsyMEmK90ZHYGMPhNzQ",
-	"gFdi8yKLm/wcVgyyZrs8fGXAe4465XAFzczw9IYzByh1NPA5wNUwbC+IyIaNNrnJCuikjSktzd+ZZX4j",
-	"a2Uq6b7AOu7hUh9ZgqS12muKKlEF+EWt3dUCVrjvz/yIOvjGayGCIYcLohwhcnhQ0jdwnG6c9f6FuARw",
-	"5cLdoya/EowKjXxagIf4yQzhjvHyf0mQpd8J/4sL4uOFWNuwT8Aho6SLYv0//8eB6vhVspQy45Y16sVP",
-	"ZoDJSo8vxmRmotkWNzhSFhq6PkOQ/9AA5qx99xQtt9vtQigN9einqyUJT0HXdV+3O9SCbNTJZH5aHcKT",
-	"YPufMSbV3nJ1cxj9CcAa5vHASMlb6S/KGZBHCEv9AZATP0ZfOqeavBJ74L4q2NH8ljYbVT+xQr8YV3aN",
-	"ybGsIB+UEWt5Wd/+8tVnzypwZ16FyQoWnJRR9Hk3CD88EJ4TAu3CzHmRdU/Agj+VJKH7nuw5idREhOwC",
-	"HCaBK7xoU/dzZ2h6YSGPrC3N2/mPeRr+ESQTw7qZ1fgA39TSz2UGoRzZVVxYvDXVKIIjMV6+fLso4Rtr",
-	"7UMhKyJNmxSB+l2P5bvToJ3x5lE/9lXlx7dDXalNdNKJrZLNzmhPVc7RbwONeNKeAC6pImxyzRU97W1T",
-	"q2H11cA5Kud0i1JdOGUP0nuol9z11unllELHFCPrKlP6Vv6dhbXlDGHnm1DvNrj219rCWMqP81jaJwm/",
-	"NUR4GGMbs+EiS7B7ELRNJG5orBFlmzW8cZ/vSBCPGbCM0Syl2m4T4usC6Jpqwok9Qh2O4Uz+Hfiw6NdJ",
-	"7YRFTh9IeFK+KAik75gFp/49jIXz9bcaC+vG8JjeRhc/OqEauC/WcegBAONgwcLwfEYF80hdZw+FIjBK",
-	"KY3C6tT78DWOFPyxhP5hYD44FgBlUTp7S5ygG+kWMJ1yG5RrbSkmyjOC2oVnrx7UMXAQLfAicHJyLpU4",
-	"H63YSh6EAKMYQ1+iyXeUGotK6R03gOvt4pKTRwUvaKw1d4gRbdmj4hUnZcIZy/9+afTmQYGc+dqeECp4",
-	"CRDsOqvSBb6OnWabIpU0QoQfThZW6VIYaJg2s7WqVh3sODM2vMZXhUMjSXqepY10wm/gxCQ0n2lnDi7D",
-	"ytEWSntPHk/L6YAPTebRRKjtTGIgjnGirXSVHWAuRC4rpx/VZA3xnd6qAsg0PnolVzRvhd1hC/hFE/UX",
-	"H4O90HHBpvFDGpPRhy+iTC2pSPguB/lBGEnG7nGPLI9y80B1O3LzIFJcbZu+dB+fuzQ2wI1Ard6m71LA",
-	"HH+p4WhMv1XyDEAiuiR9mKUFdHOCZUedeC+0Wa5ru3nwuAedNJd6h4onIKeA0IyJa/YnmNw/79kqgoSF",
-	"4WEeqUosGm/glUVVGayQG4A03WFgnJY8u2906iR4vrHNbi/Oijgt1+psU2gnnaUiQ0uv2MzEhYJESaBd",
-	"svB0juabzkE1EMx0HvR0c0Ypt9igdCBnhVswPr6SZ6a0HcsGNJtZSLFdDPbhMtNZYLdbvdFR8FIgd2sd",
-	"lMxMhpTDTKrqTR4Bt+yTCHyAqrqXLijocY3QSr+AgLKhw2shqOAOTzSKxFfTESpFVESzrrXfF1C2GUUL",
-	"EI6kwjXsfcyfYnlCvstF5Hxm/X9J4yZ2CeTVfFqtXEHTPgtekejPUoAexl8Q7a/1rnEclgLp+v0IGg7V",
-	"b0tqIR3WXAR7L3YqJEsT7YoDTvg0LBxCzb6AEfDQpXFGPxpZ4cPaeuXDCgDKBZPxIOs6LqVyzrqkAZ1H",
-	"nYe7WdL7d20BucZC1JSYQY5Z2toTjnbETPPbsN1lXduK6nAIkDxpdv8N3puZVX04OvuoqlIBCb0+lb3m",
-	"v9Hy4/yEvVPclBBTtRRb27gwsfIpbtpZLthV0wiOtJs5YZu2toVkql2lRd4jhb0VLSmuPsKHGTbYNVkf",
-	"NcaOteRmpD2UW0fAP01/tcWHP9SyaDQyB2TnWQsha2+7ZC2UyUzL9Vy7dUYlmgoIm7nilryD68o16j3/",
-	"J2pG0AOne3Gbt4I5owd9Qie+WJomA6cR1ufWoJrqS72DsXLzw9e/PUke4mPU8Wo9D9WSdTcaTmUr0Wk1",
-	"8iSkgeY9ieJd3H1cdVIq5Z76MldfBG5YGMIPBHbIqPS9UnXUIAr8/oPFEqtEpHVM2RCPEXSH6sZBfI7D",
-	"q2dBnJfixMhtEkvoTmG397mfQeaIIDs/CecsMszbD0iGCe7rKijFpZETjE1h2Sv4HO8viFCuB0/jM7TZ",
-	"zXhIWrw5T6Gl7EgE2QZREyytjrKB/44sOsSId3PTulyw2bJVjv3GRRDCKCVAbvmIUKm2p71rcsfn3hv3",
-	"xHD+XLOmskUro/Poda038aOff90oNrfp3x2dkowR9Y09UY6WXOPLom2Id0BaNNgUhmpNqfjHUyYy83t7",
-	"enHDpK2mUozJ0fAijBNCWIkIUVhHTROIa15JZ1rm0nJ4lwk5dAlo0VamAAI81kkjwgmS20AM22uz0qm6",
-	"S79feDeD+qa52Vhs1IUhdXq7MR3/LhkAF0tRIrDLlgEGq3SgeJVPyK8U3Cc7QYcPEC19smH84Swi4Kec",
-	"Y/uwnDetTZAmeNy9BVtk6NuWcGWJtGhmNd+GUm88AxI5xR1qoZa5JXVukOGCVW2cAnzE5M/TP3E+W2tL",
-	"8lVMb2CiCUYxB39gwwiBY7v0i9QaKzOsAwlXqqZDjvUHo05QW5+Mk0UOGp9eiC8gCx2kCTlACWU9PxkM",
-	"JatFh+1AikqehdxZaNbUdlDayPhsYI4CXjCyftaq1uoRIum5BlIdSUJwz8Yx/GS+vLwVFeMMyh6tE5wD",
-	"tmgFr1UFa7XTmKPZy4BIr4musNrqwJdnt1sPT5to6kmA30OSCirmF9EbiypZp5Z6UC7PJqtmaoiBIxD/",
-	"Wha836cw5jz4xjR8VurmMw6jaNbfb3OgtFv6cv0Bl6WrT4eS9Ct42pvC6VSYP7V5+HZujwbshngdlY/X",
-	"lZ8bsKvXjCfratqcziOCP8j3hcMIyO+aPk9Wib7xqi3NkUx88KcwEI/PriM8GsNpglO/PWa0MOJwz9iu",
-	"ztiOpRUPhx6asoDHRRxbHGNRLBKP2ww2lp21heoHalbA+RpOYWCUDEvMdFlsbyDWZ1aPjZIabLe8ubyV",
-	"kNjZS48MRHNZlrw8T49H8LVr16hcaJpoJumRhRVq3fO0+LJ+kLUGL+tv2myWG+nWoIVqHfa6ieax0ZsH",
-	"VS8PKsh6uT9XTleFeMXeWq/eNGEu4m3TFJFfiHzH6DPBZ4B+bhM9FDy5AL821Yhuwlu17YO+Xr66FgNq",
-	"QmlGrVfmTcP1Uk62n1ObB2sQqyHFBrk5s4m0gTswrp6t1IR3eRMvuzi1WJoXXUqXbKV2LRPG9Dj8CtIk",
-	"BSxt/JyScLwRKx+Vv0BEjARtJ1aywJwtuFrY9LzRNfQji4jLRObkPlpTWG8eh0JgkEwNcZmH7LlDw5We",
-	"kwBJ+2Qi/DIJ5zWVApDOESFvzGxaf2uZPYGpZRmEk6ZK7tglwy1YPxgubVHit8vP5XL783+9/PTv/3TD",
-	"8u5cT7rAe/xog6x9/zjIp/THE0JUFHUYz2+aQI1wianYZ6ri7nT8z//hGYrf7CARtx2SgLmwENJvFKTD",
-	"u8puVu/0ntZDg2T8rInLmIIl3UA+vVJRXP6d0HJTpCI3w2vMQ+syE6Zj6Bw75fcFKGinZA7Jv+CWJ5n6",
-	"jcs6kcSMWQfzR9eD11ODuKHV4poOPxj1k4vSU6uguk2JE8ex3fFd5hrzvDmctMY4zZ33KS417agneXCX",
-	"RB4u43hbOqGhJvj5v14uPuH1AExAP23xSYmtvo8ZAMb49Qgcors1owvthb3o5ojdnlxLHA3wmZdq+fl9",
-	"h1wJ4sCp9ti+Fzvs1QB0HuVuOK9vbwcuxLLzRybl0ThgJ73sjTBNT9SWqwk4Su9Vp91VV2/jzxWFUWQQ",
-	"la4oy3tQ9xjyiIYbJYCJzw2+tQBCbZ9DlXWVyQGUpDtS6V16MLAzAdyq6WUwPrmd1jYoka9N6VSIJxKr",
-	"wluFk48umAJ1StsYWJs6q59CP06JFsYU3zVXS0JRIMXMpHP6UdYkYtrhRH0w/c+lioEALG6g0ftgjKJS",
-	"tTyzEwM+cQaMxcu6yjlA9bZHkit4Q1b4J4zA28Zteik3xOknov90+5+LvGNP2h7NakRllPpKtF+Zu9Nv",
-	"r0NaUPHlBWTVdbdgaJ6+llGjtSZ/qfBdbRsva5/IrU4g2tSAC26RGoAprP+dkVs+QRc2DsVgFCAsgZ37",
-	"QaPUQfaaOuDIjZoMtO23fOvtl0/mdIxOoy0uA3b4Y18G00Nt4jA6vNhoUNRKVh47NmykeyH+3IHrQrC9",
-	"m98v+pQDKky/v4/+KLYToir6mZlpBvMetJ0JeWc2+VGpanXg0CsHJc0izsXti9vX4vC7iRy8j7bmPL2X",
-	"L16J/xDWiZcvXov/iPOr6lr8ZmMPB9vaIr+d9oznFIuSE9u++FgCrLYeAuhtZ/3JBliRdeRyPHhh8fGZ",
-	"l2VOn2Dp6vNUMr4OIQdr80JGh0DL0d2/Fxehz4Rc7ND6J4qLEhiAD9czE4DphYuGKazplLrzx09hp7H4",
-	"8CGvknnUbJ6t+2VJuXZ673iqtowL9ODJmaUiF1euZ7/SvGSPtPvlQHHdrAvgrbpZz4hvxNm/Ct+CW5aG",
-	"kfI+PO9w3awXwm/21tZRMwRn7bE1QQGFncKT1i2oT3KqZkmLSh0z4oEXT0LlvDUfeZCAF+ILAhl3RbZW",
-	"8rHb1U37fgX9x1wWpN9FZUb0vXJ6G67zqsWLRpnTu62roBpXQlqz02JkmurcTzwy9no39VJtVvHDAhWD",
-	"T82+t1LXqhq0Ijg2yLiMt5hZhVnAqz5MHDkApFN+ZNrurbFTLaspP38t/llEheZal0JkIvhn8tdPoYVG",
-	"U6wwvEO3t+dNIfRWqtOY0K3i+YmY1MgirQgnTG2XKTiX4qVMZ4nh8B6Vq/SmhyaVqcuCA6sPJD79Epd5",
-	"cWOs9ufrebtBxmjAxUt422Qqd16TJq6zi1hd2q86HkZ2qJSitidso6V32Fkho99+c/vi9uW/RvP15Yt/",
-	"Ff8MeI7ftszmcD7DV29zazOMqdORHmxdvRB/sFiSsUYKRG3AK7jr9IBzien5UTmv0gdxN0VTci/rLbQj",
-	"aupagAnW7S2ygI9Q08Ht9vEV6IjFqzsBCgctSv0w3u9XiMRgmRLB9u+UFFuzUXcA5ADOmBbKAQfETmpD",
-	"9dm+cTx8A+d+Km6wU4Z/4SZQNR6wK0K+FdehMGZWyIudoDodoCgQonkVkI8rvjnPog0zYfViXovMufR+",
-	"Ys2uyqKc9mOqAk4IDShiPEIvjarEOK6gGFCZzbmolaHoZyFu4xBf3ou1gk2CogivCytOdgJgSG1dCQm0",
-	"cmtZ1eeJB+v0A/M/o6+5Oo4RBGDFuJA1OKx7e/KpXdM91au7EJ2zI4or7RmiCxC/+cbWh4m+1BWuPa4G",
-	"VdQSe8lwYc3T1O4MpQ5b0GKwrqkRW2aBZ3BTCPEtLnwuT/9NYji8uqt+Oxd+EGVlOIAhCYAkB+k/Kczw",
-	"qGoRrL0THohaBe6GjpnKvjFziNGjkOHzBD8YG5ZnOOLjT3EGDaCcTPw1qLq+fqLR5myfmNUcLjGJe9IX",
-	"7Vr0mxdlcwGEbNFRzb2d2+4ImtBWOsYOw7eNKUFTZzaCGXqSqdMqk8ro1ZMN2wr0WwneFEmBZjTq6uSz",
-	"7Ja9Y7HryzzmQkp9jcsGvlWyeeSYwdLpqTc0WZwOeiNr8SjrBqtg/yBNpeqPvNiDVnuIuyaa1PGXl+Kf",
-	"h51TVy+nejOr1xOvfJh8z4eJ9/z76PRA1d+zpLjLNzOHJebpZBQjhANjnAJFUTFb7Q5vIXP8BFLBaVmm",
-	"VFUj6/r77c3dX65/5+fLsi/AGsmqAy7u9NoZRMUwFZfCGNqLB2NPBo3gR8VhW688Desqng6ATTu299jC",
-	"gnhlwpts17LVb7tGukpLI8CNgjbHaagGaHcTf/bJ2QDGdYUH0TP0Nd9LS5sVdZbjvWJrVn7jqMUt0x9j",
-	"b3tiXgrUAogHoI/tDXsPT7fi5zRTTTCbfTJ3TWq2lU5/9T44GYfldDWp8zE8a6Q3zBvbmPBFlSZzTgYr",
-	"f6lQ0XddQukWxXF9mRFvl2yt6DhM7gzmmpo1PbtFdslkrDNtCxGWqKLz1Kxmj6TQIquHYEyPnRhhHuDe",
-	"85AuRpienueDnXjCQLKZNCR6r5X397lROnJta1cheQsm16I1dQ8qsVa7Npt4lBqzb18uoXdBq0RzgIdS",
-	"Dika0UnjwyfD3j7stf0+QJjMoFbqaStt1Um5ZW6zbOwS3mKZOKyNXSaj0Bq1rNUO/7jGoeMv8Z7LBIpU",
-	"plpCRpf5C6ZcWIxvE/jg/VNwjMV6NYznDUCXiKkAmjxwmkGZg8IHhGfqgjejnv0reWYRktFUMJpDmmUI",
-	"F6w/svl6UesHVZ8xAE7gnkqeCdI1o/LrfYmfA7NYIMKw64AE+C7jn1vQF82aDxi3Y9pqSB9WQEmGB9bE",
-	"Zv3PYay5AjBFTPbMBObTAdKTynp2qlz8PoEYtgBF5l7/q1Rgeoly++TvS/zhVfsDi3ojIWYorH4VEHkJ",
-	"/RG3Qo1ZxwB7RBqQyGMtjYEKO4zmFhq7d3Ho/HHT7rNgLRRV3lH5cE6bEa8BqFAIVSJ/H7FG6Tlb8anb",
-	"f1aXMcPla3SbqZbOaVVh4JdocA8WaqPY5pZ8Y4JMVZZq81mN0erZUkuNlscvMQeU3DYeKEQVlqb8xbZo",
-	"oNgqPh7Mm72uW3RZWl3MwGTufEyfogYedtVogTPg+BRyRrlMgZH5ZrMXSrpaw5rLcCFdE+oZmESWhpii",
-	"Cwo2DFSwgpWANeU56WEPypfvXaC9Ojq7c/KAqY6dRthpnj6u8Uhn4whlqAW2JKtzMt1XHBIQnF9N1hcL",
-	"OGg3tkuCO4dXp+evrVMb6dmqHG73wrbVQHqH7KtbASy4cYUreWaKNqLuWRFtamEhQ74zEop1j11urvey",
-	"rhFg7Il4tyucY7WFV6oKjy9vpx/zx9dzLv5szsWfz7jYy8Ox5kuWLpuEvLy9wWHjePBB7R0KIvIDqyi/",
-	"sSdRY+MZiMxD3i3YSp6hiv2UNKZXKlEkJrR3j8aCqfLJ7mfh9MQLqIdC7uefms6eU4YbMdbWpUP1UpKI",
-	"w99LXRXCw3XNabROGKeusVQNbM1g2wqUaSkHDMRHwR97julm5OihnTef+ChnT9VYcghA49LjmrZ9QhOz",
-	"ISxv6grf7fqfUCFw2MDKiL2ciGCJpkfxzanlayIiOFqPtKuduaCGThOeFO+4ysSeHD+yD6NrrQxVJYIi",
-	"pKWmMU0ZwoBZBWQrP/hCFvLU9EZe2p8jcWemo3WPHQL3KPBebe102g0kjhyx+KKGRuygz6QWcRteAFd+",
-	"ZftyuOMzUzulsSYOoHNIXvGQ83laJpLF/rWZMxXs7zui/LOmVWchvR4y8mb1Fr9EL5l7xU6yLqKglFhm",
-	"97au/Oo6ecU38bo/HTnn+CIpRIsPXg4suTZNQAAghNnjQlBl6N/UdGfjYB8LsAgJxM13FBPqzPIpc8Fj",
-	"O6BttOfScBKZUzJPrUMKmgVJltspH6CgfV60JE72H+yjKtLkj7wDCYd/wGA8sZHe5Uab6b2kBn7suK0G",
-	"dKgQU1Gm8unNhpvBKIoFSZqNWS0dj/J6F/5kPfSayl7gUbBhX94OUOkEoGOQDvpY7pWsLiiW++SvQA8z",
-	"Z3HK/WpLrky3u9eFN4MefG942CoeXKpFbndQ9Zt+jbFvTuXpDNI/jHETRznYS9+W2vlEXw3nGrzH3FBg",
-	"nL8fpX9gO5raVfS5mLMU+IOR8dvfiQs1GNcddy5yp38IZfejfRNHwg6yvkqx8qOtqx+jWTQWqctR5pEj",
-	"Wsn6B4DZzAvbzWtbmquo2zKcT8frcKjZwkEy0Ye1BfKFTI4JbPijtVgvJ9USemAEXB3s/sCXkj3tdo9l",
-	"RhKZmorCoZNZBsFip658mHDod6h40oAuxCSTjtM0d8fbnwpebDY5xHhh2kVlWIq1xHdOOE3foaHHWtr4",
-	"zQzx7JGMsbpFhlWtDzqUmtjVymM0sZMfN1Y4tewBZjphtzK8nuyeax1jpePBPJwNctpbAdqRJaq7TvvY",
-	"+nbQNjBgI+1EWQdpprYhYa8bIe9QWuPVLw3fUe7UwoPirHp5RrhsJ6/1oNRx2YFWOuUas6ylaX8B9NDi",
-	"ptLV0tiwJMuZS04Rr1+hkXD0rf0e7Ca4MDO956VNg4LnAoooo8awiTj30NGw+Vad+CVE+01BN43annCW",
-	"2nqEdtKOzh60n0z//rU6vW0MSwC/reVuuu79upasiVTEcqUebiNicGxqH3dXNAfjAQgRTtLIIHPYTCCe",
-	"7Ht5PCqTINVR4KnUabBYdrtdYkdXqn+lExXOn2WKXMDtl1jkwS5jwi4MA1fOBuJ0fy5+ja9/wGXvxh9m",
-	"1qRwNBRQPMd24+k190J7HOqXUhNqNEzoDiz1IIQo+FWm+BN0x5Eb7InVbeCdEhtEBQMAdmp/feDpLka6",
-	"cTf8noPyhRmxRj4c3xt1tohtO3jr2kJC5hRvdju2wbWsoi6F9q+4gNsGwMT3QkJVWJXtSYFax3dkPe4c",
-	"0IuwB3j240I5265tS449mWEYnW4PqB4WH5CqrAjjSWYAjySo6NPpuiqbFR+61Uo7FPY1gNk3HX0XPIvW",
-	"rkA8GAkIVIoFaT5iugBUP/Xi8eii873jmmmEAxOroWXdjMh+Y1Koo6U5SR305kYH8VFx/IvO5PDT+lgy",
-	"EndqVUaMxk9L7ck2qQ/rFRJT7NeawripUyEDw1LvA6fRjD2xq6bQQ2LKCaDoXl+mKyVEMYjBQPngMeWK",
-	"56O3nB6DBN0q11ZflhYRVAzTeL3kXmaipqj0RYf97lsgCGBVrh5flHovH5RjyRzTKDpsDRhYwE5us6I3",
-	"+IyVNigFw1XLrxxyU1ls1baBtmj3GEig6Azk5WzKDEhoxo6wUcqIUGuqfdy5qbybZggrY2aVV9ujMqsr",
-	"AaW2jm2nuOjSfW6Vh9Y8fY3arUBobUsdRqV5SivMJsSjtABRypX4ickKzjiEn3bRBkDsjZWSPIqB2mqM",
-	"2lTxzRIdevzCqsASgCq1e5jnqnhwoiFPWwI8dL5Dc7i1dbTWKZlDuRom9ZI6kzEbvgfgxDQQVI4DW1Mi",
-	"SOlJT9fmGTGH4kedrXmhAOpaFKUIkougwMo22FUnlplcol2LfiXmnFJ7RrMQL5Pdd9G87ZkzT2MNNsh6",
-	"MmfEHJhG+91Ot58WoVccWIvMeC5qIhqXTq1SOfToXRqnkjt40saoGd1xstsyauO1pMCL9njOZ3E6ePPr",
-	"D86QFuORjp2eHF8saHdnddTRmBXxxYnr7ngdzpapueRJnjv9XocrWzjxCpp+ZP7SoMZeB0RiJvS9YzW1",
-	"ob/XVwORrT112eJiUzce2r8lCmwMqC1m3X62SfbEDujP2Xht3PmzOfRP0/cDu9ROnr6InvHMdW6d/mm8",
-	"Ol6pakKzRlV97yrlcEoui+3wZqW3AC9xJIsTbQWIR+JZ1FL/VRbiEZWuohFxbNzRQghsCqHVpm7WBxmU",
-	"Xx6UCgvR/q7NMnrBxwU4w8fuRTAXy0Tx3Zh4bWicWYgErIefOph7+J3Q9QuMmy6jV7BcKx9g9FKcrCOE",
-	"BaRfxaNyBGwb0qDHEZVjTM9W20UaJWqMQk1gD/IsDqlW9ulUzEmnE6KPXoEXE6rov8gTTS9Xn17TfVRu",
-	"tbeNKxMITCR11zujt3ojTZhQmJWf2v8iPxn2+ANxjVH58Iz9T6GfKwm1+IwhX93+zA4o0yMNThQ2ql0r",
-	"cQZadtrgcW995EXc2xX0PDpT5gYJ7tbahX3P8cUmir2kqrCmPt+UzqeDdA/8IY7u0Q4BntEQPWlPLWIy",
-	"xgaTO4Dok4+quoMWmQ4v6vuL8kH5hTjbxuyUy2VATm6iyRo1inXtb/nztYp/oG8V3iuF9oK1Sywup+tT",
-	"qTz9xgX71tJUUzxdgkQpg53vIZBugNvESfMAUdpez6LkEHe8RC7XxKqrDfaBWOlCPWPqycJgZhlarRs2",
-	"4eKPtTyviq50pf0vjaz1VpeCFOOlDrNiNQvKS7DxmnFZ7ldXSC51Mu3rBQu07reK6rJdy6tghuLDQDhW",
-	"vcOq6yuqETZHeV5J/9TnXtYjcxyhYY9e7HWtDHb3eNOdnix33psmtvu8C5nL01DUqXzku+OVTDrrc9ei",
-	"D95fvOSGwBN/lPFg5HriOa969B9N2C4/u8nsrcuXr16/KmRu6+ZgZr45jOMNfJPNd0oec51In4BDWvpo",
-	"p8WjC6s7MT5BjGQdbCX00pqaHWlH93UcAzc4Y9m+v8EC5L+tEgWNAkxSUeWAsYanyocekCN23Zn3+04b",
-	"HozEhs6z6b/VtYJg9qKtLRoyfxMkWXXD0QU/OgkQvUhe/TTTiyye42I9yb++jK3HtwETYA/sbCBHNIzL",
-	"UvA5ZYjxtky2Rx2lkwGLcTb2cJDRfTnoja2x+1yQawDn/enHr5efkVC3NosU63NIeL5oPsUPtRF/7mzR",
-	"e3Ra4hq2gduj9Fhc7vHOXVs53pLT2TAfI2JAqyakUzDk6DAhxRgV0aYLWhipgXaLmC7OstoPCRT6hJHz",
-	"TpGJEQTZ03bC2wFjNNtfY0T2SJUNnSFqOMskVaj/e+6Xm86vzslm9OaBAhL0P4hULukXqAmnn8EgX1Z4",
-	"uoGhBof2EmofrFl2aCWWl7QSBAXCvpqNafwUvgd4s/Qe4xuzwNSKplhGQyet+EH8FR6TFedoVfVNq24V",
-	"AZq3T7FaR2zSayQiWCdW5LGFQ8UD9APwGXDAaaShBVeg55ItgBhFZ4ehUEZ+zbgcprieyHRyzeZs7crZ",
-	"RuMwbtG1Aru7CHdIbxWvUq1wRiOu1Lis4yE9dLvdbgRvW06Qto9IEbOC/VUQIFVnutham8Sy+JJn2Iv2",
-	"AB9kejlKzMqdEFZU9urJT93r6A1yzKnYBu/Cdhmasanz/fTEszITmt5fqrKehfqhrLg0/aV+GSU6pxQm",
-	"2EuoHkF9ulNhWALuUR4AiFBIUxYWCOY1v/T40rzFoN4cQojBsvVah04wCkpzWWBvxCrc6ZwQvWng3v5r",
-	"oGL+frvlFgg2BGG7ZWWP0RQz9kQIynM0mwfHHnI7T5cvYA/HURRclqmwMMu/BFHVKhPannlgiJaK2vov",
-	"fFUVpBcuz+47xelVuv10TrsPO7ElPuC42ajLNPWrn8YpMRIi4Tm0Ox2skPYvg5AxFCcSh96zQi5tczGa",
-	"vkw8nVk324Vub8wuJqGcB0s5m1CyiMfF8m6EBLXMCXtoaw7VddcVHw5mpIHH13rXOMW8RiJMm1YtlUmz",
-	"9nq3n8ztlb9V2xN+iYH0ADusSq2c4hmR+OO7lCC1PXpdqeoe6zvXNuyxTA9CpBPrpudykyG53LQZ+jDQ",
-	"91oep/YsPcj3K3ec+irx6l6rmynfUdLMeUS8fP4zwt7yrmdUPpN5AUPjzNRrm89fX/DUXeR2iKM9iudJ",
-	"VyGDu3rtDe6FXOM509aFElATmJWp378E1DMaM6f9RNBsMzo+Dow7GE27jXqDmtVeaJaE0XfmyMyFMiNZ",
-	"SIu56DP3wdboCGW7AwaidynuiwFNZNqvrMqMe7PoGZXb4l0HNxZ9o+ShXAtAjrsdX8OIWmZdrkvLTpsS",
-	"AQElF/EaSM1lp+xwJ/ocBfaoDEbREI48g2661Cb6Ol4qIV+72UdPNWYJqTraoWO89J7nRUCDkqNFyOQM",
-	"udWkxx6EAy6HyRNUq21YWa7Zd/u+J0AMI7ing+7HWpj1OVEMzYI1W3hMgdQJqiA7HGvIbws0+/GtJhd0",
-	"oHh+j7dmC8gzI88oNRcRvp1LZTGTS8CxlHQCPuwdXsjnsmhPtdLdvkkr1Plh7VyXd3C5OmE0gPfh4J8D",
-	"AtU+W9bY2L/OpCP9kf+KFFHTWZ/GiJ0+vx15KxJaxq171F5VK6gy40qxcjh0F3XEPjo6WBKaigIWvcSJ",
-	"6cI1rFFLl6lX4Scurwns0we2KvLflamQ8yvIJrdj0kbWlJwhujwBnaPhvExA9eVL6BYyzVxYKx9WG+lW",
-	"J/Z0afcvPas+C+za4AOUyWufeRQmmfGPM4u3LrbVKBXr9fuQiP+9HeygiXFWlfqgquXH6YfX6YcHYzcP",
-	"tgkLMfwpYQHDyS4rtVUyeEIT+s73/El7T/nA4PmG9SMEcnFJEtEly1WX6C87hx4Jae8QndZgxZpdlJCT",
-	"1GF10IZrNYisMmsVTirKycmKXs0qYnYyfQvybSEKEohc5KNymFPhgVxHqZ1fOb3bF6qtoJt7Sg/eJX4+",
-	"+Bp0e5XOZ/I+sL9z9+V4T9xOfd6DCW3+R/eKNPTWRDti81tOm3WkyQwroKrkmTIvDlawYxK55fXYA42h",
-	"Q53Y1wNd1dRfgbYdWG+MjKR0dzurnpu6fhf1VplUnjHywI+DKhIwJlx8+6mu0VwHN8iGGwf0A9tYYhVL",
-	"xUPaqw5aAetRUpHaXG+q6/7AXHDz928yqLdNXW5ykHY/loXL1NvMH9UmWAcny7rGbow5xwmGUK8dhN1u",
-	"++X0N4ubk3Rxffe25qvl/61RnolbwfG52hRaM7RVMq4xmX0Br0YiKHmKnnMqDEL7PIhdfBge0oAgRSw4",
-	"h+qbG0Jyzo6ggeMhe8K+sQdFLZUn3BWGO4Psf3JTm3TjC98b32LRn3xWnuL35+OKr03rCJ3Mi9vbl+V3",
-	"5thXTK61h7dV1R0088hVyIgMjYcfMlQpA84d5P2z4EB1Lm7MLjLk1WeLHsv2F8v/Lpd/u11+/nP744vV",
-	"8ud/+ac5bQu4mf5Gmgp6QsxmNQeCT5ami3bE5iEqpNPeJjbQyf7rM9aR2ztTcp6IY5ofMMut+2AOF7OF",
-	"7paTu8smYvACi5EOFOzKEv3Jxboh6chkt6hSskrpxamLN+Jc5uIRJoKPrTBpPuFC3EgHpQLDi50KNo0l",
-	"s3YW3tjMcHG/kzxysFY71jKIwyPLM5c5AyHUnXi5EK/AV/s4q4DE2MMZd2MJsv8vFB/vJdJO5M6VhFHO",
-	"ZHMYTMR8MYoV1FYmDDZ74h+tn5UjJdqcltN/4teo1usaZaeS4Qe6NJG+TTX6rtVQ/x9S6VysxSKsx5zF",
-	"grq2VW4fMB8736vgzYlelMSkGErqlMfCz2MKLFHAPgsIX6Y/BPGz2kxoQ8Ua7sC/FvXCCXB2J+tC3yZ/",
-	"FcUG+h0PMcTEvjRO63fNwa2t98+/ywnjBZNvch0lc0K/EoUeBlmc/1ZTjM4xbqFEptTytVv0KLqdD7ZA",
-	"nEt9drq8S6mHklcba6rcUqnfgglCQ/mz1HiJ06Xf6LDZv7FsG6XaGsXHYbL+SQEZLCpNmQ6jqpYfN76J",
-	"Dpc0JD3evqp3RpDXiBsaXqTPnFZhfBzI0JfD9qedQPdROuUnvkHLOKuEU3slne++Bddv9krLnXb+ekNh",
-	"hYhon5kuEanveDq6VftzHFxyRYE3TVLHgCGN8QXXyrArQCflVmaG7DAwLhA21eYyyut64T50CB2DtWKr",
-	"TvfEgqo9PgANKnwF67CI7T6dTPl1COFKJNdwwoMRdt82Rwi2ru5FrXZAYxSkf+hM3T0G63rcNWHvbLPb",
-	"d4MXKIZJNtv3xbKsTFCE9ZLY6yw+CFC4+QbXyBovtAYWbTQGOZrppgPEIAouf+yWwZWp9zxeQcuIL8OT",
-	"HxfGFz+6A6sDuNUW03LSadDcJvj2qwuo5KefPN1JXtx8SySQKWw1y/ftMYn+KgShXY7KD8ofeWkhpef0",
-	"CVLZBcgC+wRqj61+X+LMTVrJpUT5ES0LCPK2zB3ZEx11sj/5+NXVgABfih2fCjxQwLgct/1Resy69/C5",
-	"zGJh5+XJJuC3QR3+A0jmesjejxlk78lZrr9my4zZoUWE2Co0zNrLBDiIL5WC5VdsZXqJ8ZX/kS2yf37r",
-	"2SgeM/2vtIpDxywuW1UswJiR2o4XM6b6c5Z7NEPedsalR+SXGYHrfJui6IViVxnG26IG16jp0Bvs1Lza",
-	"UU3N2HvnpEAflTNpzvrVB5cL0B6dswdyTFTw02js5ebhgztruMrdiRy+URfygUPml/5RB/WGCrnmkNtb",
-	"Npcn4t9T3SJm8CqPPX+0J8byvjr8mK1W4PmPuCuhhdxwJIAa+OQWUb3LjfQpPOgXotI7TXbd/nzcK+Pv",
-	"EyeHNmBxyKpyaqi6XzIjuFwgGA69QHnGqzTlF3YB/XUUBhSvwZKNhwJQyuudWSIbMZA1up002kdjbGdt",
-	"lW31tbMnr9w95cq4JhJXAFuXNhiWUeLI2Jf3vlE/pP7v06VtcgCejXuzI8kqdd5ItPHBNQnlcu1Yj/M4",
-	"LW9QYKel3H68z0deNEZPyhBcM1/Oyk8JfcXBc3P37+rs36nwNoEY+jP0oM5TmtnBZdzdIVbOoF4PJS7O",
-	"nEhrOcXRCjzIB/YIkn6FrRtKfDJogLdksXDKRXeK2kLmB33kBRZ4lIp6yl3DRzBMox0WRllB8AoWt9lO",
-	"DsSJqJUSecW2AZ+fXO/odaHfH2xy6CHlQH23AJjDZqU3ubc+V2sCrLwpt0nUqBRyaOqQC3Wjv0MZc5r6",
-	"FKzvR6/MBWfuaLEWTJqqOs3/mUOZEimcYCS3Hq8gklxXqejgn2yOFQRrMZUfpy7O8X2nk2z7rjPLRD54",
-	"rYvqcKP2agnYUpdfqagFd86IpObdNRHdNb1kpVaIHOPQSC0nfa0CVNxDGq6Nz3n0k/iO408pbznSgchM",
-	"A9p40Pom4bw2EjdjpWQdUjtFihEMPRllZB3Ok9ek1FXZ5KDfQtioG1FCKFHGZuYwTLvK6owhFu/RA3e6",
-	"QWTCxH0L9+YZcOeVwCnXmBW0geDbRaSOG71uEWXVHkUB+cWENP7Ec4ddx39QJxfOtrWN60eIUsfQvTQ8",
-	"WAmKazjDPGr6TvORhDzpa/6kqeLx2EUAx3fFLGqbV6VLcn61iuq4NKSmR92Rolcp4HQRzRowTHEFku39",
-	"LyEXc/FpqXQRp65kknylolXNx5+I1PMjPLs88un6vXTYzhzrr+KF6lFl0A81KMT+3QR/xkD8I9QhgvO2",
-	"QOQn3iETrpuKHmRdJ0DOxNtLmEvacimVMhZkx/scbK8rTLdaBrSlMhumkKX9jBR5jo7DZF4c50pOVPSd",
-	"UABT/qhDySs6RNn1oaN3KOS/hcJyvdkLSUOLGwHYK6CTnSQ2gENTB32slWd7MWp+Ake61qY+PBfUewqN",
-	"MmNFZoBOw1o3IWfQQf9HiepxK9YyQELopOtaSyiKOdumAtqOtazjNoG8dZztnxc8sKUVG650yagRcci4",
-	"GKZOVKmoRPzY3fM15ScAVHfkFvB5+etzaV0p+dAGU/ANF213uHY83YcP3vfy5XpT3Z3XRW/v9nYgq5yU",
-	"fFTJafpf6lN/p7eJyvXy9DkS0yucetpg4/97DDogtlFspQt7Sj7CcfURtAj3nUMSNB8o19ToGiiRsJfH",
-	"kAlpTlD5qmtV6rdmlIYKNHgjYaJh5uzxWGASmm0kp5tNJbtFggGNIf/hW8zD65b6mzy1hHvul+ZBnRQV",
-	"FrPcEvAZOJPRvgHVLs4qiBTH3sgD4bLRM02XqgpTOsd9VPFtZ48mYcmZDIHy5dK4FK1kvsZbbpRQDblr",
-	"O9j/CUZHtdYUqZDm3IYdaPDbSYgCgDlRZrEDESWh5zf7o/rasdyqP9qj3hCPXdR5d+Kvaytd9deF+Gvu",
-	"JfO7r779j2/fffv9H+Nf105uHlTo/y1uyd99+fs/vvnmr4ufzF830v3u93/88e3/HT+Mt43/r+R5Ga2Y",
-	"v96LoGp1UMGdxV9BzuiricbCq19AfRDNCu2rFwIGK+z2J5N01J34a/rxry/E7yXGk6im3daqlRmMYaR7",
-	"/NUHXdd/xYz3TyYTasZrFwTmVo/RnXstPMmaNQbDEaLWj8q/+GlI6FbJIDsS067AjBbDcXzXkfd42QKf",
-	"WFrzQpHLc6JW82sZoquvqsmqYUZkYDrNQLEl3ywld7EEyb/DIgjkFOjWz3BEBO1ssGtmZQXwvZnmwUFO",
-	"afB7FTX3OAF/PxqtvqRmkDfxpvybVjv1Q9vB8tewhdqeoJN6Oetq2k1rW+2mlkKc4htG9VPZ03SipHkN",
-	"M5hGyDeLsQ4Y31n78JU8/1DLuRU3gLIbhYXBBRQuUclX7SFIpadLPbFAZPF6dQ2S2fYtXrNRuIQmyyiu",
-	"NYXi2kbB01L4F729X94yWI00FDaAPxhJP3RzTx3c8sfeCllDlEYYpTLZMPTd/KCj1oejs49c+yhrH1KA",
-	"bNjyv4U+EjLyrk8EnfB1dHJ2OvdRm2BhndjqR9XHiLImGVbFDmWsD2JcpBDrcLBnghPGGcQQ2D0yT3gk",
-	"DVurPfqJT+313stu56k9ysYXELIdvm7K5cSZ9hb8ou4W+HRC1/PBfv6DfFA/2gc1dzd3UJ5PErBPP2EY",
-	"J98fteOQowm5+sntbRQmj+3R7ylH1cT1pNyLTSWYSe7IlsaGOD3G6Pgn8THdEIX3J9PJoEug0aVGCFiW",
-	"5sTavgfj8uNPxd42Dr8Ith5wLqjaq5+m6+parlU9wiT9oM7AVGAdcKdH70Q5b81HSHLLYBautI2K78x7",
-	"HtbUZ5ySxJqpU6+KD4ajdLYuwXhhUo2tFLWoVBlFjf0p7FY82jquAXFIrO37bn1vWrZuwU88x7bKqQ5o",
-	"Bt4n3+hmcYO3ScZYHMB1HCS8Rlo87oz8g5K+carK/a76WydqS1Wt5Gg1TmMuumcT6ZDSLnqJh6MXe1Xo",
-	"sM/X+eOpgVw+W+ToI0pUqq6drtPwxT402KmdlxF2wT8ojuxyrjaKdwH+SpYzqwnXW7jFaTRv4pVP4gcZ",
-	"YwYpMqMXojRwdhRAjPjZaq028Qf+62TKjYLbarpdLc3qH9D299iElaQeh5chHkhHUgtDTJf4vT2ZeGZn",
-	"NTDoVdtr5hKN20LqAD8UG1shKGKzt7BfkCp0Or2Va4hXanwnxYvS1f+IecUHbfV7tpsqVhdB1AsMjTtq",
-	"mF0rIr2kBgZgIxUiYpMjFdI/jDVRiGf3XubKJuhhjKwk7eHA4diuSfGP0j9M6/+Zy+WqG9okaVm7G75L",
-	"wkUbsRWxkgL7MsVQLkCB2m2aA3VfXx2mxif6X2tmfDF6m6vjcT6O4zkhZffgV0flVqFx5lrJyfCzdLqv",
-	"TpInFYAWzC0nHlkX/iFn8IcYowyFSbR6kw0424SV3a6Si1hoHpUcci5hfjiumicFkHSvKPViICXB46tS",
-	"oWp+1tn5rjkcpLvO44Z3Lo0m3WVIOldqRDGvK20H5fLME6bW0CYG8LRTzpgn2kHdvrnUqyPeiZ8/t1Nf",
-	"de2OORU21Dj3SZ7blVYzl5RN8VHsC9gnJTNz+Pn6kJ+X90xeQWnsf96fC0WW+RxNsKFORAORgpgwsY+K",
-	"ql1PqZ8hmOOpLnERr7OmdYXgMiLq/l9Yd0nhkOSQtIE6xB4hy5XutlqksuVcgCmpJjFNDObqkPFUdwJC",
-	"GIbBOUJU6l7VSMgtarWj79+L0RBJjt+gCZMXo1DIWdeIu0GnCHukIfcbjAHyetQtM9OzUWhzZnEnmAs3",
-	"KWaViz3pZr9GoWcKaQ/tXligBBWLAohz2JeRBWLL8P6LHoIUG8CM8vb/71Q+ym3qP8qD+oGIUqa0ZD7l",
-	"OMld5gZe4BosCED54sWLm1INYKEzAiGWXArwPPVl1ClH9S6iD3w1yRHIfaMPdVQmNbIAdP1FR76rro9X",
-	"G6cCf2ka0mg9F1w0TFniOOjuY7Unf1Tvw9ctNoLvweMag315eyTmQNdmjG3MRlVpMXSXr++yO/lWczsq",
-	"6gwNoUnYLlsNkpKcFcZGLLcXDX1baATFBPZCojmEgbGzY3nYaJyF6EDg4eTU0bqAjSSjkKFESLeDihiC",
-	"KWojfm92NSI5/2FdnT4MczlTJ/CsYtWSnkP8Rj/f0B44103CbOFLfjm/PyrzrsWhXLxA8tfGeNHndISq",
-	"+OA8AtMhHTvVcyqybbER8dTdlJQA41VWM2jHUhR86M4V281Fq8J95EXvlOtuYAptjzNsYV2pp2ZxgzZC",
-	"khJckycx69OLg6QS3QnrtcuOMwWb+erZotFgwRmnmHdr1+BCLW5S2QasAL0bSQrOJyu0cRsk0rk5UAXK",
-	"PiYzy1trYHOkhGDSsAQT3CdzKyx3loeUp0JyxrCI374TcEVGAqUCn15+ULfNbKGKYTN1BS+95fh6o/M1",
-	"19Gbmg5tSUxnBdSK6c3p/iGOkHvpVD16odK85oyx3BABSniAHF0E29Ow3eo1LOuZU9r9Jn6FjdY3JZxf",
-	"ScWxxOkJ84eFtXyzyPk9oCa/3tvGTIuK1kgAgstAb58ndCRv084hc0ptVGpVNnzxD8AYkbvoMR7uXh20",
-	"pzjBsIP9Ybt6ZE88Y8WmcU4ZBPwdG3CYgCXvFN1OWflpJQ4j4tMrQB6KkZXV6nFiMDYa9ZMvnltr5TNU",
-	"ze4PUxthfAhyjaAOR+VkaJxabaZ2YloxA77O3dpdzInBPEkbg+Sr7RVJi5E3T5Z/mhaQ49IeItg9H8+b",
-	"tktSFKBUwcaYGU9sd5HgZNjnj9rtWf7dANjAZHavdCbG9sxEEM1Yp4jDJah3sor2TiEVehQzgRkD7Ay3",
-	"AzQ1ZLkOi9SncNaZ+AZv+wZz6lzt8bWeyYVz41q35F+hQ3GxB/FY3HpWM+GyKDyBOKovK6Ppd4ktPS/X",
-	"4tIpTm3GMZ4I7+HvhTocwxmyzljQ0o1jTaCA6i/k0NnYNdJVWhoBzQx8qvzNY9GmUy7WTmhZIi48UqjO",
-	"wxyYB9zPfBxRT6Tmv4E1aTLZcWeJnHRnuHrn5HHP360V4mFYvPXtMGsOFRTzeGA+sNjzGbqjskd0MKdZ",
-	"dKhMrxl0dFd2ML8evlc6JdT7IxBlpEhcL41wK6zLuVndqeMp431ZRLrcqVnKgDqnxenuQNxul69+/svt",
-	"8vOf7/5yu3yNP7LotjmPYliPXk3Zdkdlnj7Ao9w8aLMb74dDbHZwJeQ+MiB32GFuOvK0k4m9fGWGY1v/",
-	"rcS12hslFDbHi5c7/TgYLr3DzGFOgaUYpSoPBKGU3btEqGCwT7vco2cijxkiU1pf+hUDFIYWpX+zRjEM",
-	"l9MUVan2PW75fifHOTyXYO6sOkyildpiw//XLF009C5Fq2xjffBX2I5eXWM6SibwlH4PXT+ESsV77V1o",
-	"4Lcvbl8uxsrLc0sVepGUP0sdwZW5E/Em8W8vxT+Pv+Lti9cTmozguTjrJbmEfNkMr6Xhu0HIBEsshpKi",
-	"YqcOX5SFzbnWm5F6jBJSNSPdgG8eyOZz2UPmDSFig2STYRYnHjYnXdeisrMyVxvpiqNpqy1CvHOgng1Q",
-	"8zc5XJZ85qFLMKUPxnRHbq/qalUIbfJBTFqqGW1DC3XHKABlGknt+zJyLzoEkxnxQDupC9HSNfTvyLRf",
-	"vcqciYOGB6+sGaEiAvJ0KgfRIY01QS57tvMs2TI2rGiO+dMlgx5SIe/z++JP7pnxMwvWLzaUGGnSUIqn",
-	"4xr7xADWSgGQ+Q4ndtrLA8RmtbVXo1UJsAPf8ddWIBs8MnRQDgf7OLkvER8HmdNdos20SIKggnYq6ewE",
-	"i59DcDixZHEOPnwO7JmLIcCziu9I2Z8ZDWqTVTBNFxG8GYw83PGTJbEcU3vSNuLc36wnASS2nq72Tvvz",
-	"5P0xW3CvmxNv0wzMWDdUVGxMKrPsjNoh+ZROfap5drjxw4p6xCI4aiAsydrrPGq61v6VTgPqeTzEFfVf",
-	"pG+eAc5HG2ztg11IfbPZQ2HcUzUztUgeNgBN1XmXj5x+Z+u9XnOFZIma8SDPwAgaN0v01WrlfSFp/2sc",
-	"cdDZ9kJkMn3e1HPtH39GjezxZDbkqR/rIpSLLAY7XsnNnnfrAXJUN5muDnrDbva6rqAGBPu+eFVv7zLk",
-	"MkUCSIiOWhF1I7FwoMFIyE/qac1wiM1KnCQWrww/UGHZHHMfBUiCAhIKOUXiB06rLUYh4PVuUnjjJodj",
-	"xmEJT1hIQkGSYsY7FRfKvrFcjPiLTqMhQpVGKwQ40rbSpYMyji5xT4PQYBQVZXMPHE4JehJ15HoctTzd",
-	"mB49Oya4Js83rZ+pOj7s/szGI71helBrRbLrT2JaKEbKPMxjdsMX8SLCDpSJYcoTyZKijA7WSscYE/Pw",
-	"DnQvFvMwp4aN+J8KaRwA0lqTStaekktMI00Av2sBfSxZIwhoHt3YfL6pJdfymI+EtF2OAPsPNcraIClm",
-	"aMNfwEdVYOOV2K7bc2XgtT1l9d7r2XnEpnRsWDn3q5uWnI2viyQ5H7p6Gd6q94p5dKML0DjOq4G09WTa",
-	"o6jrp1/c1DUStF2brbbVebS7Zb1dFUQdYuHBinhNPA/iIwQ+YjGDYWnGpvXycKzZfH8nDki52cPR57Zc",
-	"VDM/DXYSX+AdPIiVltqeCGI+ehe6DLy61ZNK/RA/kV55TJpYdMhsesQnsnttJI813kg3zgr2BOZDoC+4",
-	"Kr90WZ8rketm64M6dmj3ElhWm0TAxyqfDsdiwVSndt9cdHVu4WxLkVhoi0VjRjrrYMEP6bgG7WfbqTzr",
-	"SJ8BQKkibwhQhiCpRL4cadNF4r7WXtgty3rd4taHN85EonRVD8WsWRR4oUNMWtTK2UdM2dXUeR3OLuh+",
-	"edct/80duv935G5MXCUQmEkbYUwnFKsD5pJm9A3GyfmT9ZmgMXfxLHfSUFp2mg7Gwb+RbN4EMtFzOpSP",
-	"dGyPvk5dD4hog92paIxM2zE7K+vJ5IbRQfKrrVNqFn442pVzXvqXRjVsmMliiWoyT9+TcXoP5HPQ6jmT",
-	"yFPGSB6o/95h6vr9t/jwqrB881hfR0ht2vXiiwcLTAPc9qLZzYOjb/dWqxudx9nN5h/Z3lf67V9szadA",
-	"3Z5Jv/XyCkq/K8pcI+K6FicJ20NUTj+q8X1yySV5vXFRf2/klHxwzaD7dG50AOiPLMtR46/PFDcqQupH",
-	"T1QIQ8UTLB6l1xAKn3xSYCDsJO9JDvPrvFoMOucYL6QgkeuAnWa1m26lk15xggwyTuDTHOFf0bG94tHa",
-	"dY1NuJ5ZijjoE5PKHsUfv/jD77ObK6PB03hZk4xBqBJq/G0FwIB49Qp+gWJJgL5R/WT+ODWE0K7j3w6L",
-	"ILnKYy+g4+cCLJqjszuHTQCG9jcWKpTngNtVdgvsQtUS0NF3Ij0zUBuEE8QCnZJVNGUQC9u1Ydp3qFSQ",
-	"ui5X4laWXgHRiAuu46eqq5LpDh8ms4v4HHF91sAMiDpAJOQsJPptdWbYX9J3sMmDdal/9E2hbeGoVI0i",
-	"vaL590d5UENpQ+2axSTns3SFPixmbhbUm0wTPR437W0zFuZA1KFWI5HWq/zR8dN0m/yoRSq6pRUv7NLE",
-	"2vvBG8MWc7AjHtWcOpcijY9r6lL1UlDvC6Xw6n1Y6apE9gVRlXiM5UgG8mRYg03bNtJAalNBxueSiaaT",
-	"SDjuae9c6wFYUVYntZXtEgGnV8z3G1naAoAZP5xzQqCgfOgwXR4I+wpN+II4gfhk9XyCP7gfW0udW9sU",
-	"LVpogJGIiGjLH7yqH5Wfan8X++Je8ejpSOsQIX1IniNcChhCn0stzcrI4kwylgdHOHD6LITMTB1IaBBP",
-	"htyACVoTYY+PrUUGWWwDQAMt4xc+LBfR4M1bJ2qoNuOBxRmxeJJlUxarmOPrkm05hR7uStyu0EIOox6t",
-	"VzmLohRDPNGS2ssqndcpTnRVrjojTsNb5CkaKU59m06CyyUeqw7q2w+XdUAJu4q5a041Z5HgaOFcWE3O",
-	"miW+qt7X+NdMMdDLZsSUBOJLkqVjzcpKPWrJE1bmCsp8TTLQnKT2ctP6TI4XysUXl4Xy2F0y0C4cLLlB",
-	"NuFwsjmimGHGfNKKbazWSenhq3nUE75EOFEwxYov5yQfsH75+vaW6K0OCkinG5OqYyZM6qOtZdC1Duen",
-	"ZCLSjC9IZvIwu+LQe0haiTQJNJ9l8eTtB3zM9OOXRP2aX5luyw4nG3xz6iDIYbtWA5jswv7aPqgjkAZB",
-	"QQkVpC6EctKrKnEyKeIA7xeqvb5eqFbkisIXfUIQ6lmtJkZ6TLxVG6WPgc2Ksq25TpiTPqbY3XQkCV/U",
-	"gN2h1OYBfXnSXbXdicSSdrReh96ZdOlu8AQ2/a4HRJoyDPHytB2th9u2p5LOaWw+2d3/TaMrPuPyC3/b",
-	"2u4+8vmtOhz6qYTpaSYeQZdp3RYjbB9vU/KoRBKxk9pwivjUawiu0E2OTooItsPIl+OARKYIRHsWyu5/",
-	"ZvOgO0Q9z0ibzgjHwkuqqphJqajAax437qx4uq/tDHcsL8+72oarajXbYDiNnWB6WkZ6xTSMcaRSfvj3",
-	"5X3hGpOYyy6zkEDJuXVq2DMe7FOqLcpNDwD4lCiSBrCY8Qx4kl2+3+WVvO7ERZtgEZLDkgCJPbN4JCTc",
-	"X+QZnb+uzUuJHO1Yd1KmKbHJOgtl87vt3a/LCjXNG+ep3Ld5PxCgeK0gneLlAdEtExRebUO3lUSa787c",
-	"8HO+V9J5VX3FxR3m1FTXajtSZzdS8pQj2hU0VRn4NSnyVJ9FIcrEJ37zIAk3pkTuwkGg+T2gmYVXim34",
-	"z/X8hb7RLLIcGQrrGl9nZxUFyKfXcOgwS4l/E69/Y/kg1d7WlV9h4d7oTeJ1fzoS4Q9WxRfA5ciylx2O",
-	"A4bjnW12+xkdZzw2xF+tZyBhWTQ/THNu7fR8XD91f7/y7lh1mYH10EK71zt+2tOm57ZOShaYZ20TiCO1",
-	"NxO5vTdZGmwL6bSEXj5Gk6Ul/sv2CgoDmphRTeYe6gg2r9Cygv2/pAdcb11DMdB2slIf9rjC7Q7gFZVv",
-	"DuopqWrgKmBjnac95IxFvqQT99ygidRlHwDCZEyD0IdgTvQ6xHXaU6SphItuFjcPSh35KWJeNjTOJAa6",
-	"GS+b6LwuNWFYCH+yda3MQtRKAruCdaKSB7ljOwizo2L7J6XinJyTVNHUQX7WpG5xS364hknAP7NhLee3",
-	"8S0r+NfNjNP+GO04S0ybva4W6C1RWyWxPsNlGkFvEvtDiyCPCmy59RkgyU4f42/yJxP2TslK1FJXQmI5",
-	"gw4vxGW7DUpvGlGDU426JcoB0d0O+2z8ZKji5HfiN3Ch+Bfhf3FBfPxb8Zv/682//UG8vL29e3V7+9lC",
-	"fPLi4xf/+tuFWNvoxhMhjpJO+SD+5/84pEQw4dGEDD8ZwBLHheO6xeIgqdkHC2XCEU0DZrwagDJKBATx",
-	"piyaqFaAdh/p+cl2ZcQZZN9jfYYA9qGhPoK0LtTY1263C0HxesxPPP/9LvOc8LKLzlx3x8tqyShdiUWc",
-	"ATVKR1U1wF5Avkkiw4+CHBesbwxRq/i0c0/aGIVQc+vxBzCj+c3Y1E9slDovtjMj0UgXjjYZfZvKiGcf",
-	"M+fVbgINz7/JoOIzLlz3NMVIfg35bCCHBm7+B7W0TWBneSPruuTCZQn8+NOroCeAMxYiHKm4MViLBDzQ",
-	"nSpucxAhqCqL6u6XRtZ6e47CU2ujotLsH5AetkouYYPfKrXR/cBMFzNZrYwNq9b0Tt+N5+kyId2ge94S",
-	"R8neZy9NtWp76+e5lgaIQ6GHF/tFbeLg5lR5fEvfSEs8zqjTWlqzZaem69PLGBunQb0PSyzN+pmlN4Lt",
-	"eFVePvv0k6sC41R0W6GbUs4m8aCx21ISbiXDCs6ZsWaEkDRpu1zq3Jm1wvqflAvluLvSpd13e32dh0n3",
-	"iZ730oGZBJO7RqLxstRe8pzlKc97lZk7fOhA4Puk12Cjd0W5oL7YPNuHoLLt0dVzHdbH2BCArLtQw4Mf",
-	"Cp86gEK9AEZIU9/UVAc8fGwZeuMnw6FTde08ihNlZB3Okx/yATE/xZZeBLvigF0CPxYOJATJ2FN2QRrF",
-	"gNKg4Fs+KAP9qG9GUkn/qyBGJzleA4Otc8Fqjxtn0WuHlMVZtOQAF3wH0zKTOd5G5c8DDFN5oz4BUfLn",
-	"FnoYna74TKSFuxM7J01YgnahLjCEPUGFcQ9m+bKyJ4MXRX8wLLE3Uef6e4G0wMt4H7is++FPxquwBBLu",
-	"+OE99K30esdcKvxJHvsjgar4e/FoNT7y/idT6WppbMAgw0KkX1EHxt89GRZLvFOttwFHDgGZ/tjaqxdZ",
-	"byyEU9pgjQwNDPau9qo/uLyj738yJB7LKDdLrMeA92vh9QvRrNrf7sGsXoJPBQXsv8mxlh6HFygyDB78",
-	"luYSO+8bEP5U0ug7nTowKJGq4E0ldlZYQ6AsYKJCrxVug3064fg7cb5bawZdsNjjiXbXa4AcBcAHecYd",
-	"ixbWIruLToGEQGLNt6gGbGJ+YSp27D4QPTjbAnZOGDcBy2UzpW0+pQ7ginUzGTPVnj+TmhVc0jh0diyV",
-	"e3S2J7WPgP2ZubqXVJGZ9iBpmbgB459P8ghRE8jB9nZW5/dsXlzsLSjj34beB+R2RrGFR9FGuqHzD62r",
-	"tBlbv6Wzb4jFA7YGjRxElV1v0A8TyaHGz9/Lwo+r9uw8p3NC3XBe9a6e4DlyrvG+TxHjF/CXq4EFOqSu",
-	"Hk0FMAx8NiN5i/boh4bSpmHww39uITK68xOW90u6Enx5nlIJ9W1STd0gM24UVSFc0dbVE/jeGxO+xAcz",
-	"M/ysgup8TAyRt/NLoH9deLy3jdv0fLaUCYXTgFMzwbH40XfffLF89frTdPZiAT/bRs/qAur+JHUCz6XR",
-	"EEiONHeciyVVj6aMCkJoIGW4TGOPRvkSzO+euv95Uu+kdBOamnbNis28cmt9pgVhWRTK3HNze8awdyEy",
-	"qolSBux0q7Wa/BWW6yA+s3Ovwlx92eqIAiboKDcPUJwUHZjQ0nMhNKSTWsLHXnIaj/WG+fX6rxxlD0TS",
-	"Wc8ntFq5DIWgE9ltS0JjK8zxG2vQK/Ifrl/5k9uOjyG/oBbNY9ImF6u5Rt0jEQk2dU0mACImKv2oKzRZ",
-	"p/mcUSEcOfPhNud2RS2JboQM4mn3ndIWfR5SCMDglarlucTaEs1VWYuNPCjRHDEnpT2mWzpbAxRwRxu7",
-	"iVOFI2jPhWFt0ooToHm9eMqPP+2VqqcK5SVU9nJc7GAHq5ZFtSvjSWZK+4vn/9nIxqsxIvrOfGQvlYQ7",
-	"AaGQdWOSEfOn9m5voCsxR7bQ0wRXjLKO2uhFLWdAJNtIJ9+KcsIofl9hC54Om1KpSgZY7SA9R7ivY41a",
-	"4l7c9iJkxEmVzZJZ9EwXWuMO87QQagDW0tyJiOIwVIaE7J1RxnpDQQIR2scTh/JE8qcJ/jXQxk92yi5I",
-	"nD4IIdOMenVgA/LE+l+NgePiJHsVRKW3sPdDfRYZkuQa04MmYORmE/e02Nq6zh2C6IFxq0LtNK4qmEAU",
-	"nMJNzHcXnU81hXp6+g55KjVVZpy7aXdZu7D9nV/QgF/RxG44NZj8M645E6zPRz5lLhB5trVuQyE8Kk73",
-	"6Or1DnsqXvcJPMnOej9eMF7smV+hQyo6YQcclDS4HVdRm8x6zKx9plYjKFDlnHWJxxMBODSbAFYB7Euc",
-	"iLrUYOmgVn3yr/my23031iUgPtPOu3Se3FuswbSWBM/ZI3fCniGfTuxTcYcPeKEyimq7XeJ8eXAq6yPY",
-	"e9G0lg/QBgoiaTwyA/feFZgI6Hxql6JMRRB3xlnZ21M/E22QpyacsAnV0alKb9AeXTtdIeqsAu6aVEDG",
-	"OukJ7zNXMyTsTBxYYQG+/YrZ1il07tTGuiqq1LbAUldtbhIotXQ062GS46R85BdtldTa2hC/sFZ7DYCv",
-	"i85en79a9NoofbH873L5t9vl5z+3P75YLX/+F7aX0tvGlGJzZk5gzvwKUbmCqn1HLTeH4u7tQWFlEsz7",
-	"tvGq6tOKYBf7LknH/2Ht3t+pTcOTrefiXUjhRGdRPnjx43fv2mSsNeJYS23EPoRjToReIvUrp7yfy2Qs",
-	"m7C3jqoxR5l284WDPqP5yfyLq+o7bZizdX1esVURWA4WBGaEfJuK3tge1chlP2VVrXSBsx+6GvNUO79y",
-	"DXHN0vWBy3tR44Z8jfpRmZTfg15ie4zUP7shszQMijzVtwN1NrrcrdQBsgYt/0T4zMUE+CrhTjvpPpoQ",
-	"fUcnJ0YmBvWyGyxqaRc8o2JInkpC+AcV9rZiQZ61RZ4eggecO6ucU7DxTVrlTm+QlHu6B4J/8dvmQTDT",
-	"K34DreLxb1jU8tvOgY41PJS/zHIGi8cdjvG9ck3aBXeAknUoEkXulIgXeBo5CFw8g9GfU6ryBYt0rE8U",
-	"1QxeKDjYvEYwtaMg7Ii7IHZcINa30xlyiw2tam3m+HVJR7E8JUlsrt2BBGy0E+6x1LEUp4YgL+QV3ndU",
-	"BMB1dSCSOUkAnmdxonSY4jkWDE8ohVyiGJcM/wQV9NwNG9/Ies5cjXDMI+MaKR6YuAUJdXpOWmYSvdLG",
-	"hw3yhLqRp6x8oXCadAvhKhLfyzrn+u474EYiv0wVJtoshEV865OIFj+5/fzTK9Wy9KKl+fvBqUetTtwB",
-	"PnOP0Z34Et5OZ525N0yRn4EdW+qEcGm4kpThABb4Ylem4wkCVayqt14RhTFwxsTlB4eoLyKgJrCfSLSE",
-	"kurOJsKvJR7lmvnLJRhISLl14Lzq76vCw9TCXl3Bd6z1mZDqElDHTlxYowO7e44Z9nd2QCaUXdHELeqh",
-	"sm/gQ7767Dk+ZJGYOee7JvEMXPUxylRfUNMLfF+5q+aDAnw3coQz3czqq5ldqFIbGI62Vleq/Gk6vjD+",
-	"xBlUbYPWiRF3Pom217v9xJvUGFKZcGWvf36v38tWajd5m/0JLqc+hZer+KhcpTeBy2FAKKRLYxltOXhy",
-	"a9n+0ujNA9juvrYn+MHYsDwDUQDg0/aWekOa+GtQdX0d59B2f8svu0grhRNIMz6y4Cyv2Zoqlsam6zu9",
-	"Te0grhEQJA6nibd7Mtf0GB9ZOTCD8/B1i+hheBe4/FH05zLDW5cC5dTmiObxl19hcJ+MiZKuAwkZkJu4",
-	"6HhM71cCLFsrfk3wMt+h3fetl4jfBGqH1AiBDnDoX3Pp6TBVKJelQhVXgMuNoe2SE/eiayAxIV6+Tn3L",
-	"5j23tp4l+YNssA/WVkSoQPFewAG3jBZ4hq3VGQpL21rzKUn8D9ASp7uANIeLLNQdccjvObJJ+KDrbP7p",
-	"74/KTOeeHmGdfqd35tu5JGHBPqAfOqv9/2V8HW5SGpOsv7OWoVEi4nHeGMj8VFYclKnQ8F0MTpadtVW3",
-	"hFDXCpWhtUtswREV7uEYr9nsLSZEEGnng4OCw3XjkFEdEBRwePigZAWfOSUfkjQASBaSmQWiJhjMSPo2",
-	"VbHIjap6DH8djz0OYiXNri5wFFCEGMbaSctAhBK6/Vdq55Ty2PAjJ+xz4w9QSHF64x0wupjvSp1mowNq",
-	"oHVblt8pdselpQezOaTKgYFnE49wP8TZbVq+eY7i0149N1HcfiC/wB1ZFE9cWwRi5Sgu5M3aOWqjzE1d",
-	"gZytFbS6nKio5Fat2IfHh0UbJB4FOAIEOyF9OECeaEZ0W8Xg9G4fhoPr74C50VP6Gq5Seef+wDpGP6Y+",
-	"WyBkCMoKNqGzHslVgisyX519WGAXj53T1QvxBQy887Zpy0Op8AvxRUdco9J22CMn7J1KONwXTC1L3RxM",
-	"4SCrLFfmgl9pd0utthgCdfbU/nVtQ7DQXhL6MJBrnnqzS+zZFP0yarRz2908I4drpxq42wLj1XA7DfqV",
-	"2FPhnkja4Ee6ZdA0UWHOHJss2OPqMHbrOKzefe/BIoQotzpSXUOKAQd7jF94gvSmhaZ5aF86D5HWm5Xs",
-	"FgVwQWNhudLjlAAHdQV7NgVF4/WtmRO1sq6qui3VwoRJqo4CsG/Ya1dhFI+2/ozWdM2KH+FTgYkXk0pn",
-	"HD2FnbmjnGtfHOT7CeU4nbKV5cvXXDkO9ep95n0uo52aqEsLb9tCvJj6kendgo6HYlIMT56Jx0oXmzNy",
-	"t4+88I3byo1atMq4D1B6gnRIrFlvB4Evxk5ckLunsDPJ6lEargwjV/8nBQwFld2qR+1E4tjOAvGv1wr7",
-	"16utNrLm8FzwgJSjXGdmZYrOikqjWeBgNLjXTbc7RzfhfN6wxlx8KbsNyuArRTcJ6e5NpmFxdq0NEAcJ",
-	"CJ/ei1s8Kvsv+uraixYJ/vPE4lzm866fBYaHYs1mfiYGi8cfC2MefSpcQPOn6oqI/+qAfKn5YZ9+cu1R",
-	"cb1WhaB6fBzNACJbj0DBlLcGhPp7vCR/07u/yV3Hr8h/2Gi3qXl+m5yyYLcmngW4rHaLz4w/wDzU0iif",
-	"5tlHewd45NoW5zNm4rKiNFphFXKAxD37YOzmAcuLcOMvVa0P2iS6bLhwCYIH5aMamLVpJdu0CHaTTbf9",
-	"mWX3M2pVKahDHRYXO3nyZDA0QNkX8Ez0VDMMMwJHZ9wTkHyHpQPuDRGXCZi1gPvL71Ul8EkpsmLihMdF",
-	"pdsnNq2LPQdVvYKCAcOdC4Po8Zh8do1Bisd4JG65TJN+AIK+oNxFWneBLl0HadGTS2p17pqOkQE6o0+k",
-	"M4X6pVY7RlhfdflVOn3Xk9SA5XayIn67A2+jUB/lqtGrlJQmcRmhfBa1ko/gu9TqUdWzVFh8nVWKxBbU",
-	"ycE61bp0zUVhvHaiQxDELuntotRaYtU2dy6Vd9WJzp9OjyivJ+vCPk4aySHA1uBOi45WQHciNTxsl/vl",
-	"7UJ8thCfLsTrhfhkIT5eiFcwty9Z3zzFw0oWEft2rQfy2dDJONaFDqPpHIzvuFYybqi0g+H4yvKCC9D2",
-	"aswdY4a7rZ3ha8j+H/DKK2VIs9rhkSLr7vXXEziL6osqUzCgDwp4pg+q0vCDbw7sFvRKVSxgKgp0TwlE",
-	"/RWvVlWu7QI1stPA2EmUC/ddsiPMCL8QX1KdsURoEuKIOggcor1dK4LgdIqtqMR/DI9Ueq1RmuCox+Fl",
-	"OghZioX38thPNzy8Okong1pt6mbtud4G0RdNNoHdwoEBqC4su5Ee8xikbwFws5HmPl6aRNsvBIqa6Byg",
-	"eGTl05LpwRX9v1XuVsNcoNWKoo4slyIJRFeR6Lz+LROsOvRKOeL1vT6p13pCjNGUFfgDEq06npoFv8BU",
-	"rOe9lqYQOc09knLIEA9t7QFXR6gY3BXUIw95eTuBDaag31TlVi7w6QhIUoY8qkWySNZnoX5pZLcqoVc8",
-	"36s5Yw1EiilBa4BFZh8CpFUiRb2DBljQSTB6JsDEpE0inmVIqyflH/4ISlBV40VueJhXqwIXWL8+ZYIz",
-	"m1oflFGJvquLam3UR17Y00AQMJoehaDTBofOUo4+XBLt8eSuzyS04NSy5X/vdcEo2UrXGeiGuj62pyMn",
-	"mhkmwwChgR8n1cbghaU7rAoNsTqShiGri9v07Z6gCvtgcJvMnt++HdiyhGAjavDU6Ix/XsHCYrXefXxw",
-	"1NVZfeMa46cr8O00wUqndAxJj4dvMjFA+JC6Nax7BVxhr/0dbX7UBjgh+A3c3Ck64acN5UPAuS/1Eh2m",
-	"jUGtOdoIbda+KNWNlPB2TDfQDlzI2hVQYawQxjKIc+aeZjOz1peMO/PB5ubhZpEx5wklWMZRdGZnGDv0",
-	"K6dkxRXvtx0kAGLbFbOnxPCuHD3EmkM4EvTeUi3pR6kokT+LfvXzJi3XXu/2k0+V/K3anlaF/BvA5+jQ",
-	"/fy1+GcRxcY9yrqXWqvt0ce5n9webt7xV+KReOoyb6Vb2e2WAYRY6D6ey/LJmtoDgBss/qjA7sGJSOTt",
-	"e+kJKlJDojpOCYKzZhC+9Ni4WP5JIp4M1j7EZ993qPTA7p9BwEgOXIGr4io9JkMH8Ux1AaOh2RnTD+94",
-	"2D3OELUKhWgzGA696pEWJyEDciwApYxmCsLmW2e/jk1zzVb58EbIFUvjuXYBaoze4d8J76CvS5bA77q2",
-	"yVQ7YMwHofDg5UG/+N/noH/uLsqnLB2+1w5bX0LqVhzJXgJQYJVvPNvaaHItfSD+BLhBujaryNTDFrsS",
-	"p6+l7h4zq6VyFopVr8zg2X6ApdbwvHZOYy5su/TxSoZCFxx2zlqrgOjvpvbAaeNvTDs1jJ22THmJ+3mW",
-	"+Hpoh/BMro6uoM16+lVk36DcidoVto9MctJdvNHd8DYdiZfJTYyNw3y2wMwg17Wixg+Yfrvomj6FxCN3",
-	"nADqMBdWjh8D4ma6oXqf/FoIwMHGIizNS8aPT9+pLOLLgd4EL5cpbsmovREbAe63gr5lI+Tzw5G2QQVK",
-	"nhKUyZqFeJkzyP298czXmFvKdJkE6ohK49RbFsvcSZTlajRMDf2/7H3ddts21+atYPmk7RrKctKk3xf7",
-	"KH9tM03bjO1ODl51VRAJSfhEASoBWtFkZa25mrmwuZJZ2HsDJCVSfxZt5p32oLFligSBjY39+zzONBE+",
-	"dUqwJVF4UR9TNRosBfi0yiEPm7c0FxSy9CnqdbErpa73Ze4ma6AcPw9FR4RATHVbaYoJiivG2ZKnMwgb",
-	"ELxh48wfsPnzTDSEjWq4jPHtKRlJT2patGA21jP+1lFSpuGsKOhepGGjTM8wPaeaiMEb6LI0NuE790k3",
-	"xXTG0jaWsXKfs5WGLTlUOhbbRQmD56+Z8zQVJlCZ63E5l0Z6RJX75Dimit0OneeplYT+0yw9Neu8BZ7C",
-	"0wgqKgtdIyKouBcHbdM1GahfeqAHqQ0q1Hp/3mJHQwUUC+IRWqDrpQQSeHgG/c6IZSLlVt7tWZS/B/LP",
-	"az1fOBvVG5BHOVQAM+Pe0d2gbm5u3fn11sN01/LxNPhZ0nhtdMXEfGFXIcnmgUj2tjWc3NTB1fH6Frpd",
-	"WBVbrUbPcbQWLSVXSCcynxM0O4QsA6PjFiu1wvpYVBPYHjfoSlCcZ8Gphn7MZQo/pHxhGqriS+yBeyvO",
-	"hnn0aKR1KEWeXtfZpVC2DVkgos7dtH95PPvrjqcy+QtM+f3BoA8Nzsa1KV5skcEO/gXCWNbAeghjTTG+",
-	"6h3QAyFT3OAEUDLXfS9aE2KRGsEw70mNQagOwsbf21QPB8Ke/Ed+9W+z1R4c+BhfLVnDCKlVAfmgSS2A",
-	"uaMqRWUhxn60tFvq9casUBuHsOvzPWHpPeDMVhWZ5qPfxziMtX2/+wHu4ODK7nexTPYF08/2gL//AFdB",
-	"qWdAWS16H0PO/sWLFy+2V05t8YbKN21awGvBk9WrwykyAxDdrglZGx9+r3405tBBbHOxR2IiVbU4kXBm",
-	"fPgPHe1yOVFAhJw6A1cvhLsBZ2mu4imoCK/Ei2bxi97TP/910Xvx5+W/LnrP8cfaPvH16kIjbA/yh4hb",
-	"7lm+PWQdAryJMW5XGEHtGeE7EctC88NuvsYG1Qj+LL4uHAlQ6xdPZZrA6zvDEfPsl8GeowF4vuCFFLEI",
-	"pf08FPGr4+atvmLCv3StGIk0vZXzg5kHm0ipg0wkHGonDJfeMHBOT12V4SLlioElvHcQJ1BmbBrOCCw7",
-	"13ciYgXpMFQvQqbJfdNUIQ1+eLYXP+6tO99+o0DXZsyiCXCazzGf7DH7Uq4mOZ+IqKiCRiJR4kd191qr",
-	"sHGTg0y33jnJ3M98vn8ujM+Fj5dshKVqnRCp2Fs1SYEJSQPddCgqdQ9OKp5YE/NyEzLdrW8GbRUDIs4E",
-	"JxtzP7kSnxaSutH3+0IDi0TKRyKt/YuHpagR6Ts9Ew3UDkcjUAAlA8FQ4KDKzH4Bt5vmqZiAYjyNq1ff",
-	"lAwNuvsbbSgHu4w1umn9UNIkqK/7Eg9uBh6sTp2gX8EG9jH5Wl6OQh8eqsK2b6GGtN6tpxFpMDM231Br",
-	"exin35Q/ff5DUz5zvjB/5dV13iOsvdFrqK2bzl026zRXs1u8tN4+otfzmMzF+MIjwvvUTeYGEHw9Mn1D",
-	"nUjEhEoiNuELEzmPSKe5hYo9gMOPGNARRGvU3jorsu41SeF5a713+Cb4jPq58HAs5daOpe75BBfh+/aI",
-	"VMM57Urb0h/8kuBvyCIdfk04OlG9kZuc+oaOP0zOU4iy1OUUsDYHDlQWp9wY9m2s53OtAnzxdxGdtywQ",
-	"vgMZnEdo2SA8iWcpKbP9gD7cN95ZMa8T6aVUCXXM7nUzonP5CF/bqQn93aPSsOtW8SNX9nfPcH+YYYcR",
-	"0hrcFXcxVt47s2rKERGsnsW/Mma84eYwsYU4z6Rd3bjZ8CqMZ+jVwRTBnfGjcIOptQssOdIzpMyV2GEN",
-	"v/pkJOoGOHCLWV3IX4SbVggXjWtKv655DLYrtVDwdN4z8n+JhFEIAJFOtPKQ4XSang/UQL2FZhYsd//2",
-	"w+83txH78MdtxN68ff/29u137qvYG6bY8F0i5gtthYpXvV/EanjJOPvjj3dvIt8EOFB3IoMSmv+IsOqC",
-	"irPiVAplz9mNUBZDbEV1OxibsVYWcKIthV3tVAwU/IkDzhQ4GYC5Caz7YjwWMZmcWB+/eYtnFy/O2TWi",
-	"JA8UES96BM1MzAWWWp0znAN6jtWhZyBiHFGWecqs1hFDPlZpBwrKOqaCu2nbmBff45OJWMgF+AxDuKGb",
-	"MeUfVDgVAwWlIogXUEA8K+9j4f3AoPYRK+TDCJ0K5+xl6Y0Gyj8ZkxBhqv2AAemxBwxWl8C9MzxnH+mi",
-	"gape9ZH4DOnCMDkhSYKvg1UWxTtLYsMdqBGPZ5dMjn1SHCUK+9RKyw3U6fDdCONxzy5e0LT1AqfxMBoo",
-	"EgSbrTDX6IGe3JsiZqysPATEHMHKIABIguCuQOEcGvH3sFQrULSdza/gjXgCPWnczFBJ24ECJm588kIb",
-	"0FM4zUNP0z3E7ZVlmqRukelRKub/7b+MVuzb6x9fsxfPnv/Hd5dsGOsEJjZhQ55NzLCC6B2xYSIsl+lw",
-	"oApg78iJA6ZLuXVvlehzdhv4Sdzdv//++xfsj9vXEcPzzLA5cH7Po4EipqV530BKCJwjGO9H8Oo8UNK3",
-	"QzKEht9hx1YmrcW6+kROpDWIsX3JnlxQ762I2BNBfVgXF+cX7mtOHGETnrPfNENNitKM/iCzSxkL9u3Q",
-	"zUwPfhl+F9GGJ7XtmZCxun2g3GZ3R2cB+e/OFXiFVwLYdn2VmDsnEJUaR2GQWALL5bFZ8NtnF88iJ28R",
-	"e/b0KTx6xdxx4LTanK8GaiQqYl746EZcsmcXF2w44kmPvjJk32I5DCa8/VC/i/Aq95ZDprOBKr+we/4T",
-	"NjRyonpSDZ2+wsvBkYA/f8+GkG5IU70UCXz03H3UQ1xS+OA/2dC5uz2T6uWQfYvwHAnWog2U1Zq5v6Qr",
-	"RMmMtVLE6oz4HAVZbXh5NhII4Y8svBF79uT7gcKnWK17Kc8mYsi+nWPZHVfs+ZOn7Bf5ClzwZ+6nUq27",
-	"mxj3jtCVADd7PlBD6AbrufNuGLHnbjqh7FTxFH7/ng1HuXF6dQjQRfBubn4QCr5nrF6YITZMDdTwWths",
-	"1XvpNvHwMmjMNdUDoyvqnCA9elWcR6ji8PUHqnh/lqsECi8Nm4kVyNstdGDcCTYWIsGIx0cxutHxTFjG",
-	"LRv2+UL275703bFu+p/dP1/67huw50N5wEAFLouR5lkSVb7s/4ZfPGfvLGFdAjP4OHP7Y6CGnwdnVi9k",
-	"PDi7/L//+/9EgzMj/g4/J9xy/OXL8IoZIdjwvbwTP7ovD8+Ze5G/c3cUDuEeZkjbjls218YO1A/PGP4l",
-	"gogPbgZnyXITlPYFG865crKBtyjkeCHj4dWmIMBh6mYadAE9iz0r6JHdpVBJAnaG29tu/3HLSkpYmnP2",
-	"7OIZbQdhhwMFK1FgZtIz6UbPnr5gQ7dgPSgRhGON8PkxUBVzMJUIHs4d+magsIhRj30/K0/d4bAiGYXb",
-	"jfM0HTLuWQrC95Uud+DO4SsDhd/hS74aFuWqAPYJWUTq/hdYaEzE4xmRE1UeUSSv3BsjlXUqY6HQBSTr",
-	"8td3t9hGZ52fcvaqZGyS4XZ2efbEA3DzhTy7PPv+/OL8e4zsTsHY9RIJJgiA12J4KCjad8nZ5dlPwr4c",
-	"YY1pJsxCK2JceHpxgcUYYKyBnb9YpDKGb/b/i+IL6GnspFqAB4BhXDWI/R8KY/3s8l9/QrPpnGcr4IWH",
-	"kwRaRzPqh0G4LxlPiRxcwso5Q5xPDAKogXI++9Pd2U9DKcpXOxHvpbGvQviqtbmAR0B8q2Y+/PPhDwFZ",
-	"ru52YXz9D2iu4CyGebstdbSXAP9LkwS/1s1Q/zP88AX9l1Rg83R1sq6FlZl4Rd74gjvNZEXmblw/3uKS",
-	"Ppir4Cn9WT/P29/3Go3PU8wRn4kA5uisXD1mGMBYm6ND3xDm5QO3U3jFRV4jbR9ye9/Zi3Zee5MDhfLO",
-	"696iA08LAhaFB745ncxjfrXqwDtP5cvjCsG1mEgDGBZeELJQLm1N4Jk7ZOP042muZj53c7zc1MJkuY1N",
-	"julccFVCIYSnonXPEmlm4MUnwRyyMqU6T3QALgeq8Or9V2digQgIzlFdijTtjXU2F0lxhcKyyTxzpqE7",
-	"EJ1ZNFABQSLhK8DJMyyVM3GF5Fo4yLGbUCB0VYItufsNQ23YQwNG2i9CLEpvE4Yd/FXv2hvgo4rg7uCB",
-	"gCt0yThb6MzyFKIc2ExrlzqboWfoQxSr4LoXTEXfGDQX0MBC59p5KXT29kDm7hBvUaxHItB6Rw8X2knw",
-	"kK9Qbzt/1F0Gze5T8YknIpZznmJQAMMXiBSOsIJgX4R2rillNHFgEYUAuJlCF7mcTG3hFkBRvTTM2XM4",
-	"kSDVuZr1Yq3GqYztVTELziC8BOOZpAXNkjWFpY2FYPlZOzoC772/fjjdQ38Ri9rDGD+/t4L5mcp2OeXj",
-	"PeHcN6bExE6qBWsmt6mWgA7VZMyBvCKFzsbRshb05zI0ZVIQw9vtnGA7MzbSny699LmtK1XIJY/0Jwi3",
-	"n12egTdSBEdztUjzCQb0i4XYCOX+2baZhdNQs7S3Ph53gvX9WCXNpuo1KIZfRgFeE7QmODnOnS3yCZuL",
-	"fx9jY4vghAee6FSqCt7LbP6heKN72YOnVy3lwXXPAHlpZsH2wOOwTJVZko+wglsVRIg/IMFoO0YIxKCH",
-	"Wa6GUfmUKnaB89LAbqCQNjbpXGHswUd6pnyxEAoQcKvS9BqG3l2BWhvfFxKqR/ZkRjyeUTS1xLSMyzCu",
-	"ap2KWQZ9lsjXtyrzhCKVNpmIx8vhJBfGtKN1fnK3vkbu1m5JSBhZ9/QNDI2Vu6BRRIB5W0Iz0ZWH5jIC",
-	"bO2yGZ6rsozsFAvPf9EYcnmNlAbtmXg8a4q2wKNPE2qJedYUZ2mel/7nmGdfaraGRMRmKG0gkwoLyKuC",
-	"FO05BVD6uyUQ8ZpnXdSxWfcjBjF2B1K8wPfhQI4Cc5675cBjuzVvELiizR2S5qPGLeIeXmW7DGBAwEyB",
-	"/vhJzGgM6LrneQCiEPWtKbqh9lU30/WBzW0BFEDJo2wBWwBMFx6B/biPbZbWlN4PM/5KL6Eh1v29yC5N",
-	"taGLMHNOpekYREilmg2UH2oYu4SbL5VvtI0FVSJAqAbCCZmw2YoeE8I0M7E6Zy9x9IF0VM4XGlI87lYL",
-	"oUTCjD4fqJe+JFiqWShpqnxR3Un6HpaAoO+HQRzLR9wITBvXhQPewZdf48wfqDoWWC3UugopjXEvLfLk",
-	"xE9Oikc3iCAhiZVk4xsAP5mdYEPhGMKq69PsqpLqKrqV+oEmtSkqUSq7i2pPu7UIQixSLKwM0x1m42kZ",
-	"cPdiV0NO/e3n3Ji/5vzTX5P6Z1ys4c/uAFFtNZJRmrq6DBrWLJ4qjuHLHmFBUyiloSAtxjhozbWTU0vL",
-	"6SWk1L1WkRNIp2894n6FK1qcQ/eApiMOH370/DXkLW8pw9tkFUI2t3xIrVllKVe/YsK3Y3ZZGNn+KvWh",
-	"DDM3NCol2JzpdYGk+o5tSuuoBXhp3wvuJO3PluW56WCB921LnAGXAFuKaoX5oKlyb7EZuKxU31BDHvTe",
-	"S5qirZHv18WlbUeXS49qOuNLV5x4QX7WS8jPVaDr+SQTAvj+gZSAUHF8Vq6oGfONAp4zgJYxcMm2tpLV",
-	"4oJjnxGdIgH/MkncHb/yEoZXGRQZ+9R1cdQgoImvM4oKS9MntKlBckWVW8u9NeZGpG8uuMkz0UNEhsZz",
-	"XuvZr3hl8pKwGzqpWctDbNjXsLOQ39xjwxFcA/WBnDqr9I2hZ8JDRqLsGPr1DHUAoKeLFmG3uFc0sFCX",
-	"fkrlHZ0klksTf5xotG71XENHXVcDUnkqiuWvCIzb3LQ/fXjBNwbLjPLP0aHSdLyq0KW2occVt0oTU+fE",
-	"rTK6bqYsCd+tlLcssHehZtvwlS+TrXZ0HSc6RmR3R6WvTy05N2Q03NCAOic8ldF1T3jqqi5pcZ3YLAgf",
-	"BDtA9xUWzbNkq28AF3TS4sChNXkQzpDHt2vDpSvd/kG8OWet9kaEcHP07Zt2JhjDr1BwuhY1ye3LJV91",
-	"1IBAL6KoH0BIXAvlnftvwpinQiW8XJ1WFeh3HhzU+NPDiDgTBS8tRaU9fR4loccSyO+ALA+KCaSaUKel",
-	"5SsT0iObdSQ/CfuaBvUSe0bazTRXH9Wwpbn/8wl8BF9046e+SqdnOXI5Ax7AXKZSQGmayUduTEAG/iDb",
-	"3o+u/3kmVl/6CV+dy9g0isnvSgB5e0FdmlHfNK468CLqDAGRAhcAumM2dFZCEvbSo0USvhxCSwGxHbUZ",
-	"QftQMlAegMpDYhtkOpZYxpyuAGAI3WgZMIigu4sqI7EuWY9D3yekEQvpXKPjGigCDUr1pNIUteATMaxg",
-	"+szEytOGc1te4bq8XEnkd8u6FZ9sZdsWgh6gH0ZScUidrEOJNJ1XcDMofPzj9sfefxIItMAykNf48N4b",
-	"aXw7rvu4ua5h46ltHIPYlbdOL2Ew2Bn21mgF7brPnz97fmL3uabeYyZWW+s9diBMNe7FhK96i5Sr5t3n",
-	"gWjYRIAl5ttj53oO3ZWIxYn6OtbK899N9ZI5N5N6NbFHq+gJ+AbAHQWT5qoExgzlgNxAijywi8Pep8pZ",
-	"nQo2lnfCQ5uds4/+gEL4HAP1knoujbgsYZ1Sfp34uRo2yhu++pDyjgai/OAaNlrCV4BtdnKz8KOnhRdj",
-	"W4oeR7SiCOhHOhF6+R/kCPFi2+dJnlpzIvOxflol9IEoVVSvinmImiim1SWcGijjGFfrudMBgRQInEBN",
-	"qEcDu0lDhF4xeAN3apyzl9ApAzgFPkhP2ATwlkNsvsejaRp21FzfASbIZtmszpV9iRPUvXqu0uC6ZwHf",
-	"8BUruD1hlFQgW6zdQZGvILBxbptNnbcca6Urq4/9xU6PpcKYS2jddlLmKU+pV2NOrSTBAgqsW8azMMOZ",
-	"JYBHoXThQDm1uCJVavidwK5n0LCBTySQ3Z6z3wq16um1RlAagE1btTZI3m5C/3XemM8HMyRHnIlTBeJj",
-	"7qaXdGIe9GIWKPVx+bzjIi3yc3l6yFNqyJDO2nxr98agvTIJQPQBTgbQM+ic9kWKmYhnWlE3G0CL5hDc",
-	"PUc8Fye2vbH8JJIh4jIVyKxgPiNKg7Odo4Hy3+jlCszuIcHa14gXN2UAT69n3XPrFNpUayNIlrqmz4qx",
-	"dU+d4eDouEBokHXZBXXjewsnwiImT4TfQZAeXG74/xGKzx1trZ3T1HkJ5p83hViJ2M8gGpC0ZamHg9PZ",
-	"ldJelW1FQsvZjB+813pWGIltSFH5CQ/c+9i6gbmZywSZ8ylMZ0MyOQ7HK6LwR4UytVonDCHmdQZaxxRU",
-	"beQba2p0PFQ4QxtlK9IJEdUQ65L2nP0Mo68gpSDQrdtpBIYdhZQ8RG5IEbv37qGmRYwW+MDZm0Pav1qJ",
-	"gcJ2agIvuURLVW2c23VKFjQljK97SrY0tu4p2Q8E7DYt1tatAlZelKDpnI4iOz8I94TfiWp7wL6SmwmA",
-	"lhFJo1H5ksV6sSrreTxpV2WT4O9c5KKxqjNiHgvz6fOAKo7nA6K1q3jKEqdhfUAObOaBGoulyLD2nVQ0",
-	"uDDLAsBcG+ujAz56SUNcCj6rMzbP2e9jUvMBpWckJmSdgw0mzUDhG5K+52zBcyNKXDxW4BvRtvLT2KNN",
-	"MtygS8ET02qIPtZtnGu6xRu+atPU9Y9J3vBVY0GKv8bN0olamqBkLJhoUUWCYD19jfBEC3eG6tNWlewO",
-	"BViRpq2ocPDKwMr1/ZGAaYghEJDiEvcc+ktRYCaiGIEPSiUIZqW9ogcXjUOcuhrhGijaZ1cEsUHOA4Z+",
-	"Q8AL70BC7D65hwAX8PydU/zF0DqYwPZll1PfIItZB1K4C7QW99XrIsZg89YC+Tfhqm7GKml4TS55MfwT",
-	"GZMKUDE587NXH5tpQ/n43ED/s/+x5VLWN/SYnXBSbwq2mfYQpdpGivIv0dFE+cskKQXSogpWVDn+hp6z",
-	"574MDaAUt9umDmrkqz/KeDwTWyH8XtEl3axwocHVaIZrZMxtI6lX0JyWV6wMsVz2yIjKTK9XqZUXLXq4",
-	"bX6QfMSpNuKhtVBtBc5rN5Jroo3vWsCuGFv3FMuvWBQHdiZZl7qoTr23BgFN1AUBeZPx5X3lY1/cw0du",
-	"zXiDBLWCKfHJ4pqeaimLVotOLGhHa/aLoXURQwKgBouiB8zYeSjEUwiKQI67R5eQtyr5EN7hn8aOQ6Tk",
-	"rUoaErwgM6BTTi00QDXaA5Mi6Y5N8bYgVn+IU6Ml68O/RQcThiny2xfc92t2s84AXASLYbCRiMTRk7Gf",
-	"QvxSYXtwwEEGpBPi915Yd5DcwID+UV+HCNV7YcmmxYwW46md6nwyBXwbk6fOZ0710sPmULz/tBptLrJJ",
-	"N5yjX91I/LUdjLmuja978vQzvxPEIVXU6EJtuAxQSgKC9BlXM1JVC2DRa0FXLfJRSqyMjy5aH3As17Cp",
-	"zNfbzk7vQcVGiqeoONYA2I9eMiNE0tuJoHwjRNIAoNyFaFoxvIZkoAEakpOhGwMLjLun8DlbaoAAvxa0",
-	"O9gKxvJJByJnDQFyN2sniJC3pHrDmnb0JP9J3gkq+feyFVLrB4jB4Zt1kYk7KboRu/qAY3FrZc7akwN6",
-	"zIGScOrHNykXzGxghJIbgJClkk6UCiOsTQE09kTKB+vFoKFtOdVzr3zK46DEKwgiiF+lum8mFvYk8rhI",
-	"pe2EIN64kZxKmT2yOVdtuEKg8HWLDj5AooK5EekdIB1xqVox6wqDY5uJULJKumgihOHV7OLSH1vIuoXp",
-	"qwYQvrKMWniLnvVU0TtFoQHd8p7ysH1VbqZtgb01rGOppwB9DY8YCulUKHZ8ffM/wTYwi0zwxLgRmivn",
-	"4pupXpqiKbB4gvtDdwWEAmJb63OODU8+iDZwg1s1leaEkGQLMkQzR0l3bJB2klEU6WuVlgEG/FTft0Gm",
-	"9tS85TMIwK46WO0WhtY9UM23CqHOFyIzfv8D8Hntuu3YRP3P7odVyyVTMJXb3cHXEGq8rzg8fr1U+T26",
-	"WSHPFeiBFVKUbbHYDhaifjwV8azXdiJ8TZrqc1RuJO9UF7vUcGDdk43ftCXQOreanJAFYudPonxk4l7C",
-	"kfDVNrPtNc+wbr+DBzaNrRFiI/vG3K/Of8uZnXDoHHFuVwwwHtbg/o2oYg7C67lCW69AcphzYIsBH+3E",
-	"J/phW3Rf+SihlT+6+niHY+kkD8u7ME8djU1+zKQVLNFLVYBXjX1caN1S2YpRv1tU+ilftF1quY/AvHfD",
-	"KFbmn7z0wWAPltgOeIat7IRrYKSKoZgbaN2TYyRntTtmAEvs4wUP7vUX1expGso9KtgA1BCNmyrw/QRg",
-	"qyYfH0g7qBESorbAzQs+3zxPOeJyJWKcV2f2Yby+48IzrW+UYmz7b5YnDw/XWZIU0KrUJaozprQ63FCj",
-	"PXJKjIDNzv21XdaNtbto4elNliLMMQOWq6Lt3vKZOEVT/8966XshlyWZKB4klBUZVPOohPiy59IARFIA",
-	"owc6YbD7dZrP1ba8zW7BGvPY6sy0Ik8vE72wP9IDukdwWx5dF7um9AJjvrREgagg8GMAaQUQJWOZoY8u",
-	"w4kh72QikjIJWy1pxQ656Dupu28jRDOeON28szLSaYvMz15FSKRylkOFInuPxQbcymbErdvNfKMH5MDm",
-	"m5XAT6jd3ei5YNNcJZlIsM83KnXFM+J2R/WGpWluBHjjsbQmGiitChDQOU9EL18AXyjAJCAK/0QYjzEF",
-	"+Neeu6MCRenZOgB11OlRg6NDGEbDAOHGWFC4AwUAVEuEAQEPHRFCCMWfqxUghZwzN/UACwQzZEIXeZHy",
-	"CZ3kRbs7zlU9Bp3b0uJHWoYdFPQBcs2DwEDcB2loR+IKDgqNgOAW8F2l8ljhDdTzXkLWsDKRuu2HZ7vp",
-	"4hoGSJhwMDIChptXxgcA9zngbunMy0fDILnH6KsZ49OLXZx2bYaecN0OYzbabM/GjRDyeJ63ZOKriOKp",
-	"TJNMqBJGyYN0b0MEa2si7zgcnAeJCrqhNWXxCCLnxPFA5x9OaUL84uDv7a1O/7P750ufm1kvE1necnTO",
-	"Tdwu08/MrkXWRZLxMLKOMoQA52wmek5flulCrspcIYDhkIg6GdtLUGKepo8uI695mrrLvuL+JP8GHexN",
-	"8jArQLKOlpHMWHHSHy03PT0ed0J2fh+P//EYjmGRQQITHs/KiWVkxD1SLqZcJT2w5B5dMq5FrLPkZ64S",
-	"AE9+AOXy+AUNxdt2sf8IvT1esP6BT+S8MHCxyAE4VvRSwe/Eo0vdezeK91x1MFheDK2bzY5QBu98H2pL",
-	"8+4hJ6hkTDeBI4sQitKsMWBdEX0CXY+NtnxskZ5vfqxkzXUHBOtX3VW5CiPrYK5SAAZASX4AXBQ97BGR",
-	"1x4lE0rbXiY4TuOjCoY7y6/dSLrJ3VUdXjfT2WXuzw1TyIPSG5AfiuDB0pNqcS7UkVJ0byDlk0hQwAnu",
-	"MIRxF1Gn9J0zoguoU4wRU4sVNnT5VE1gCoSs7xTIdyz5+MuprPDBHyRB3dBBr7Uay2wO+7yL5Cml0XXQ",
-	"Q8fhVbVQYBDGwl+nepCRbqO48yBxQefuscXlxo3iFArn8Q1WiKpM9AHrUS2dbCpyeudBxdtpjDplcaMf",
-	"47Y6ilOVTECmEMqcQ1nEiFvr/l3weEZ7pKnwrIWwe6on25bxvZ5srl1tUsuZEpWcVpiui6jgE5TK/vDs",
-	"rJTiurh3iutTTyWb634Eg+F7qbDA6bMRf0dsys00Qjq6L60UWxcUkIirn0HAh3Goi4mIBBLrq61m0O7w",
-	"IHkyJ4ht1dEkH+DmHayhoZF1lZ4XFiWYY2k+8jSMXn1Y0rMHVazCXfuJ4Gkr6/1G8LSjC14MrXsr7saG",
-	"BDm46lZT98VoxVJtj1vkz+4f6pq6pwFVQ1i6QN+9mbF06zn8BpX+lu6qVyjlHaTbx4HhIL+eFom54CbP",
-	"BHVJlE2Qe0mXNCYXX5V0vXMj/tDJyFMxtC7GuyEwCTYr8h0J6qY9XngWue2N+FemnT7k1i1RN2OXXwE+",
-	"JEqQV0uL3DJuZCLYSBQ6CvIgnhiHs2meWVbtOzhc2DJh80x9VaJ2DUP+0FFJC2PrbLVAKpRFeRsddc7l",
-	"9+v9a1Yh7s7uun8UyGGZD6sXvoD0CvjoUvDgl/wQaj1Ph39/St7Ng+EYevku4UscSEz6cPy2QLrjNC4Q",
-	"08XYRTTVeWauyvmvgoiH5MQK503pA6Qj01aYHWXDH/xFnYxy0uiaiofD4E/TUboo5sJPMaI5t9Th+V4n",
-	"E0Hv0MGSlfLoutfdee0jjrRqaGkZsMu0sSKhTqzaxdy1Zfqf6acvfcLzPr2xFda9FXsrT7srWeXBdTGC",
-	"FTsjPgjWYQKU2x5fbgFwAZ2b25fLrkK4+MHVqNuPFVdneRK+1o17YlRnjibl6RIGW3zgo9ai9U1CA+uo",
-	"/frBr1YRleOJoKIKm0kOzOej0Dh95Xv5RgispbMJV9IA7C5g7gL77P62TSbGIhMqFj0ICreT8nklJlJd",
-	"+ye9piRW14K4NYPsYCLIjRJ6amigmBP0SaHNjojd/bKFCGS5Mv3PWQ4cY3px+rMae6iOO6evc7X9qH6T",
-	"6UVYv+v8K4ZFplhFlitfGyytWV/yiBnty/qYNIi0QjRshyy+yefthDSu4dZdjWm4sfkz4bGh9TUrw+rW",
-	"tsI2rl+eCtNS6OIa7v01xy7wDTobvIDSODfEzXgFFGSGLoCD5GErcrkzm6/pmk6azTi4pkCFH/pp4hQ0",
-	"WRHTaeI8X5j6hwpa/Mpn4tpzXH2lLaM4/o6a1m7zRx6tOIMg9kEuqLOGduwj1dlNpJp3kGoHJsBNlzdD",
-	"17xOmMlWytRKFmucZ3dbIfdewwXtzjo+o6GIFPr0Tz3zYPdVs6QFuJZZAFnPncgAuOYKFgdYy2L0F2HR",
-	"wIiMqb/0ZGvWogewhzQkckzW8jaRuM7Vm+LCHUg1eFqrAIIDMGpMQ992XTXsONPzU3g7bcpr6e0bhLaY",
-	"yNOrjVcrBug6eTwldwefZggrAnvcED5uORXQ8IbCikBJVqfJ/0cybTO+XZxv4YIWJQYf0FQjj388sYy8",
-	"hfp4Y/l8gRHNLFcbddGk/zb8369kwRFWdXuoGy9pM14N7A6NGUJ8/gliG263ws3KhczRdlYQd0nVUsNb",
-	"9D8jJ8UX7DVIhRU17OMZNwLf7usNCcFLBA6ObwwlvjGb7fSjFZ8I222idbI5d/UNHGupND9J98ykNZVC",
-	"nGQNWsgQwLi6X7jrVx/aLxGueh2vefueyXhsZbxD0fiLdlhDbociPxuwETTYQAi9foD4RPWdRamcQz1P",
-	"TWfR84uogM57/qjQeX7uXmmeJfV1FngB2Cit9BMpsRTGskXlQWViLVrdWsHoxzwz/c8qn49E9mUHd8Z7",
-	"OW71PPKPqJnGd4AbPD69sfGxCgkPqTg9RgdK0kOjwr3aY5YPVXavefYbTP+m41u/Sv2RMDIRjWinwNs6",
-	"jHk2BLUxhJTAEI6MIZjXf+EnAEXq7CwrjZWxIQ4WbWAGJoIQIUWC7z9QNs9UaBTHAiw9ZmNprVQTc8ns",
-	"UmNjqcctXYpMsFEuU8tSbmzkvgts3WMrMqVBr6mBch9h+7AbI0y9+ygVamKnV4woZ90SacVG2k590gve",
-	"YMWmwCmpwT1jMMjzgbqx3Ar2xJscXJmlAByEIuJKf7JLHcE0CPaU+G5jrZI6oNOfhH2Fk79Xd+S6LgxK",
-	"68WLFy92o5I2Qp2eRMGWROHs0PO+TRXgpa7J6cCVbCGs4gQMt1bAWtEK8e41yq1H2qhcs47H8qCqIPaT",
-	"tQ362MfpNrYeW9t549K+A20QBw1QhocYqCSTd0JdEShfkskxxkd0SojdCPjq7JVz9nGqUxHUBBj66OAr",
-	"DXDEtA/nA2WnXKHS4ErpXMUiOWdveTxlYjwWsWVT7kxf5nZJdsdTnyfV9bDEPxUqbL/9ujN+Ezbwkwv3",
-	"346G5oaNZ/UJn/HvuRnfGTqT/85lPHN6G2UVtTSIiVRFtKjCYzJTYDlDAIlbdy5kuQKe6MfdpNIcwzq1",
-	"/rQit7QGBgyEDFYo98JjaT1lFxvrNNVLU2xLM+dp6izG2KckKbip2Qi43nHy3PUDtSTzCC+NtbHmqmwa",
-	"EL+rtOfsJW5ZIHKgklI2EhOp3JYVy7oN+iHlqgQ73T03sTq+DiLukpp0SxTGCfp0qXGzmECIFYizwYIC",
-	"mwmjWsd4Cn0jbL4w7cnz77DbxcIfPM4OL2CJsnP2ksEQQj3MlCf+BSUFg1FbYBuZO1wIjh+/J52KgSeA",
-	"9hhmYiztEE6nc3btTsyRSLWa+IZ7vFkxAsYt3FNmbK7nQtlLsp0DBI67aOp9CuSYGiptRTJkE00pGk0k",
-	"9kun3txLAdibuwNyUeFp5/uUigLPCi4/3Mo9CbbwQNEXfHKoFrEfNnQnueeKoXWUv3JZuIyy8BjriUoO",
-	"2lM7KcTIQX40ErEtUYiKYxx0DtGGVU5oW3a0j+YPa/sAT7kx25bCx3Vew4V7WZdGGGLF74izVX2HBgtv",
-	"oaVqgWbgY0lLkrzQ/KDDNWY8TSN0BvwWw26vJRqFRYQhCpCrhq+c+bEkPYzMKQfsRjcPu4n8KtPWgHPV",
-	"9vo/1jaHA7TEBchZKkyJIrzEDbj/vJdLOvgRuJJ+Qa5ztQcabenqDh5+PHu1Qu3UaQ5Nin04FQ+7E5K0",
-	"V2yu7yr2/yK30KGw1nl9gDzsKvEJm7HtUp/qgx603qd8tjZW+pzmbNzcSjsW6Liugf137JtMLzq9Y9cH",
-	"2GnmWyi40QLdhvVamf135UyIVhf9FyFOueidmHq3URYCzVuYecM8xYk7VI9aByMnCjHcamO/77WeGY/P",
-	"CvU0oVwTSmooeorJkLlUOTg3zuLC/hLn/kIxlhkozCKB66l0IlgPu8eGIE6X3tq3bJynKakmZx9YoQJV",
-	"nTRMKJ1Ppg2xWr/iN/hWLepyfIKbniZFDhy1p2jR9CVsguFioalb1ujfmIIXYKJ1QpMEgUtIsamHVO1k",
-	"pJq9KgZu/MV72b9bMvpPyxn9p53I6Id325bUD7N16kN/4wmRDxTVdS1UpaI2ngbWCeq1bwwbymToc6H0",
-	"hG/M+cam/H0h1Np8dDBIWx1gRxm13VSWNz7NOmS0Aw0m8ZJKxZRmIQO5/9HghaX/mX76so/pXKzsQ22q",
-	"Jq3rPeQWTegiyOAWRGdgQJ9WwdJLbm+2u6mb/3+XnfVYnXVGUI6ZqyRsKwgc4XLT4l+RJexj6Dybi8QZ",
-	"SCtDxOnS3GfT9eNUHwMa1ihA9QCp7iEnlqFHrHZFYMm1bXpFawNBZShPgg6Mw8IJNQs0lpM8E1sDvDSj",
-	"P9KVbVqj1Sc16EY/5BMkDTdPIXfiQNDJREQWbVgqeBKS65NcGEN1x3zJs8S0qTP3XMW/c5G3vs3+u5bq",
-	"f8CD/gkWHo5zglkyz2wOC3blGWFDktY5h+NMCOI3l9Y5klrF97J8UDoqpa1N7QLAMHeSNe4ANWbmASTC",
-	"hLe4U6OTJNt2Ll7fzOTiRBs9ukeJwpoJN5OL2zxTXz8bjBKfkKunLDZsotHRjNhyKuMpVv9AGRbU/u7c",
-	"nG6qdgIT0DVt9jzCIxqbo2kApyF6MTbTagKg2BwifBnyQTLB3QSm3IA9GnM4aH1FFrQymmnA3TOU/oRK",
-	"D7O1wcN7TFu0242cqN9zuznFzzajBO5akTgNchadTcEAgItvhO291nomRXXeN8hVtvb1qaQccAi1NHBf",
-	"rAidyDtR+nDd0DNyonoSKXF22G0PYLA1WWoA4JHtyH5r9o7xecO7NYdwaF6mOk2gfknEmSBtL02YWZ5C",
-	"NREEMqWaeRfIA4dFAU1KMOiq9CVGOgtByLHOqDA/00v4jp0KRYHhZxdP2NDduZcbkQzBnxI2W7FcJT7a",
-	"yeeCzcSKTYQ1rFR7BSPE8i0crK+XGih6VLmUS6jE1IWLnaC+O0LzwlzytHXTjMa3v1X2cIJ5Vd5gIDRH",
-	"b/ZTN/5+ojpTzqx2fh5WGOBQa7fKpibcftyUAtZtL0LTgXPTHNA9Rb7BHdS0j/D4MajSK03SWyewZIUJ",
-	"ldRYXTVtpKakdE+PyPpWJY1aveYQe6sSkZwieScnyvkqpJXwUNw6hdCR2//s/llzOOpKBVKpJk7/ehRe",
-	"X8mKdadQzQkxqVL7GWLakGbXE6bcN7G01T30G8NkUqDEKc1ivVixUQZBMarDqFOn0Gt8iyXyX6ktey3m",
-	"+k6AeYq+pLNp79ccbXFC7iPSZeFwKm27errFS9qEc3BPaFJN+PhQTYfFzWhimJMpJ5wGUE1NO2obfhaM",
-	"sbvnfjHE/VNQJ3nwb2JZem4NVAccqEXxEKzqKdiEMe4At78q3Rosi6leKrRMtYrJxMfCMKu32Iw71SyI",
-	"UN8I2wOaWTijak1m6B3DV7cVtN2UI7s+V1CzLYv+GOX74qpfUHqJ40+584I5VkdQumCJtffuT+fsI1RQ",
-	"8IEqiB4hyeAsLGa1jjwIoFP/GAITUCVnoI7LEHUulOnA3HHDliJNa81gYX8RK3MNs9Ci2nAPuREWn1Mj",
-	"Yc73nXNFHb9GWHyJk1Dh071g1mZi5WvFQ2HwaOVsxFSXCYVgsvcUo8/w75d+Ju70TOxn71jSQu3w/bhx",
-	"3IYn7DJ38PrkxHuZ5UakwpiGvobShFYN+s9nI8EzkTnb/kvkxA8diX/96d7YiOzOT2uepWeXZ31QxXTb",
-	"z8GepNu7O/heandul34PMafSZ3Msew6/C2UzCTmT0tf0JOPzeeV7yH1c+oDAGj5Xuq7F2iUelzJ8VCIU",
-	"+vLnl/8XAAD//w==",
+	"3P3tkiM3kiYK3wos3xlT97xkdVZJpZEyf0ml1khn1C1tlXrazrZ02CADJDEZBCgAkSz2WF/W3sBe2TG4",
+	"OxARDEcwIrPUu3vMZKXMZDDw7fCPxx//r5uNPRytUSb4m7v/ujlKJw8qKAe/fRG+U9KH+GOl/MbpY9DW",
+	"3Nzd/FnqIBoTdC3CXona7sReeiGDqOMXRNhrL47W6/j8QsSPjLCuUu6j+KM/KSd28lEJHV7cLG50fOcv",
+	"jXLnm8WNkQd1c3cjwwredbO48Zu9OsjYi611Bxlu7m60CZ9+crO4OWijD83h5u52cRPOR4UfqZ1yN3//",
+	"++LmS2U2+x9k2McvQyvH+EtuZB0/v1ncOPVLo52qbu6Ca1S3xX9yantzd/P/+107T7/DT/3vvv0KGnkj",
+	"3R+bw1q51FB/ruIEGfhcWCOk2EiXhtzvDD402puDfI/D/fzzzz/vjP4lO/qv9KP22pqRCajokefOwe8r",
+	"jcPlRq/wQ2G34rSXQZykF35vT0ZIU4nNXpqdqu7Faa+cEtLYsIe5UkL7uL2cEuuzMPYEe83DtvHCqW3j",
+	"VSV+E/9QLb02G/VbcdJhj42k774Qf9Zhb5sgdGhf4NSxlhvl4Vn1qFx+vrAdaQw3F6vxnTK7OLmffpJX",
+	"wAenzQ5nxQR3Hpl9FT9/7tR/o2QYaWOvZHhyE28bQ638QamxVg5KhecO5HvYM7L+PsqJf1fn4Wb6wsc9",
+	"FJfrjNLkHhY8Lm7cLkpu9kL6B2124iAflE+bKcuYvZIVHDHq9reVOhxtUGZzXsYWWVnTNLq64Za33NEf",
+	"9yqLO10thBR/+tO3X4mDrGAvx224qbUy4Z625IGeF16ZIOROahMFhdPKd54wasZIymtxfWQ/OLkJeqPe",
+	"NmPCwzXmA+ys1NY75a8IK49PPHefvWucGi6Ztwe1ttUZpJP0D6oC6eSDNJWPiyaTFA8kXrbSia2zhyxv",
+	"Gt/IWkQhci+si9/Z1NbH3RgPelxK60Tl5Cn+CaVdXNujszsnDwdFm9Y3TsV9vlXxmnQgpsJemvjgQfso",
+	"Kq0TG1nXXkgRz7dYq62ltwV9UNRFlLTB1lV7TnQQvonHJAnYLEfhLlw2ptYPaiH20lT5F2p46ffWhQW8",
+	"cVnLoNxvC9IyDqF3mGiLra2tlTQ3f4/r4JQ/WuMVqBo/OLuu1SH+uLEmKANahzwea72RcYl+d8Qn/v//",
+	"6fGembbm6b3QYn/F/2gDnbFK2Cbc/H1x81ZtlD6GkV7Maz29j2n9TdvyAnaaNaLS/iF2490+itN+J4J6",
+	"H3638Y/9xvNRXmsjYQUuD/Og4S9EkOsa5NDbr9+IT15+drsQ2og//fj18jO8QKVYn0OSSAfpHm4WJHBg",
+	"rd5gr5ZfaZ90vPjn8qEc9Cn2iuYI9Mx1nP+ofjp7VC5o3BOyqpzytEF0UAfPvCyPWDonz/H3TW03Dyu/",
+	"kTVzzF/inpc1HJR7cYjnRseD5NReSedlfbNop7WyzbpW7bSSjgatNGu2O8aeeitTyaCWsbHh4ixuvNqQ",
+	"NBrbRu/wqfj8XsIMD6RXvBRlLWKvonIlQRpoL7xyj8rhDoM/xP+CF6B94fzeRaFQax+8iNdlFE52K6Q5",
+	"i2CFDy6qZ863vc+HeHHzqJyn1R9eIu1++Et+EKenv0Y0l4vOev+cG7Pr/1QbOJtfbDa2Mcw2QZnDrIQ9",
+	"MQqp3eL1K+saruc4EQ/qzA7PK8b2Oe2VQbktvT9ZV6E+C/rPtEUP9kExPdOVoM71+lOYUXwJSVzsKo54",
+	"ZO6+0547Zvhh/5SNbce0EoOzd9HF/GK2S1X1g9w8pIOuUff7odOzray9Wlx09pi+M6mn8cZfRD39W3z6",
+	"9e0tWE3068srA8DG+N7bY/haboJ1c0dgt1vlyvvSHo7SaW8NXuJxb9XWgjoS7nvWERlF7R1+s7hiksTR",
+	"SbrAxq8teOpyOrDn+SXsvLhD0udmTstGuhVJ13mG7uImqkgr3xe6SW7nF7385BNa/Ms3tTLdqa1yymzU",
+	"6qC4o7+1DhbJqJPyQeTHxWavNg94erUX8cv3AntFdiWtZlrk+PhwtY4yBOViQ//PX75Y/ne5/Nvt8vOf",
+	"2x9frJY//8s/XZUMNB2F5VHV28YwQiCaHLz5DrbHRjqxs1GFNWKtNrLxShhLCrMO/PUgmTkEQ11kIQpa",
+	"J75CxOnV08Vof8cMt8WuiZdJNaLq0xP3oMEv4lLtdVUp03FtucbgCdtEbahihzm2/4Z7rDG8FtM4w102",
+	"erOHTtgt3NvxsQWaHS9vWK9PbyughYb9g/Vop4XdH/7hraIezji76MeYJIufJYBaf0lZADVhb50OZ34v",
+	"y/RxPqyoIJEiAIdUiuM+ytc9GE8iuMYHsdXOh3tx0N631hsdAHzwZjgrlZ+uCW51VLOOThvm0Lz75ovl",
+	"q9efZvkRG9lGk0SB6r5X72WlNvoga3C2Qv/Rx4YHatDaA+e16LQSt9qxWdd6E5WRYSPxqMLRjbJOGFsp",
+	"sVx2h8C0WdDTLtaY9Jn+u1AhggnlFv1LEJznN1Gsfmmr89yrR9W17906r26v3Tlxo2o/Ydu/yQ9GSyy5",
+	"W2MH6/r77c3dX66fmp8vTbj1WaBg2NTSR9slKip5c9TNWkj0daKlp734z6baqSp2YcZZ3TeO2Yt7GxbC",
+	"n2xdK7MQtZLgb7NOVPIgd6q6y1aEqj00nvUXVnpq44NrDmTmdq7ET26ZTVRbWa0eWUEZRxrEyboHz5pw",
+	"rSpw29MEbhkpHZvxjAg5WRE/EkerTfAoL+CaUF77IOPVpj0ocU1QFcjpm8U0XfU7K6sf4mv7KuurrsL6",
+	"amjt2qMy3ITQbjjtba1wf8iosfjw7Llpx7o62P2Bj8t031d6Zec4BXU4KidD49Rqc02Te9193RJ+vejk",
+	"hUxpD+uCDnuetxFx8mdtKrTlnyJLLmw7Ey+a+Mzi15cy7RkZdSoc8fy1G2jK093Fl+/zBriy9+7FbTwX",
+	"xopaH/oq3lN3TNzKK8+Jp5OordklqRif82KtwklFlfNkozZ1TUD866vPrh6DwZadMn2PstbVlW6jMYGm",
+	"M01cMjxwRit5fnb/n3lC1E6bt8n8gXt35jkB5UExE9FxVMu6FvRcutxA3UAtzSmBp+oxGpuLpzkEXvUd",
+	"Aox83UjH9LJj+knnu1fv03sy6pmYaOV+esXGvVx2CY69EYsRIuhDc3Eja31Ew2tULOFjb6OyQAINgr0F",
+	"r1rUOr0KQZudF6eoYe/0ozKilqB7KxW8eFDqKMLeepVv37PY2KNWFYVBphuQ2m2aQzb5DxMtuP7Xmhlf",
+	"BKfn8Tj1eVUKqkcd2cMJgX8xRnUvJMa2YVpQ7FkDn8uzF96yVge4sCb2R1es5XqQ7sGvjsqtkg07lNZj",
+	"drqLu6O6ahLCU+1O8kEejqtmmtl9se0h6pnhFoNtwC7xYJydLnSXNs9p8TQ9xUJ56nFjdjh7VTv8ylXV",
+	"8JoHjT8bldrKpg43d7cvbl9fGjNw6OMOlq4SjYm2rdQmFK64sRu5d75ym1E9vPD/MK21ItxuHj7ywsmg",
+	"JkzHNSWhPV+5Py8Xg7tEVmBCPSongmsg5D3S8Ktumy9eM60OT2S39fZFn1zTP9tje7FrOs67j7w41jhb",
+	"Xa/tVafts099eUZ9UMe0oPANXNZ52/v2xe3t1Qu0LERGjv977vpDCMFexX2ZYwGNCcqJtX0PETlyloJ8",
+	"NxYj/0apKPprtQ0iqk3JMQVfAkyeeFDnrEDCGygaaOMb7ft466p6O3BfQVeKFzVBJCwhVmrppztufYjb",
+	"ZagCxwbvhu+OGqHGDVcDuPBkhVcbC3feL41WAVwOELE8WKfuRWPoXfHP6HCGrQCuvrgjXFBVfOxYNztw",
+	"WXRwGGKtvK4U9cPjZMWZBOvFKPAJxqm078EnFffKX2i2FjfQn5vFDXUBfqJWOlui4PvCiSnunDc5NsTF",
+	"yu0xcIpVVKIxkgToOnxsIWxdqeTWnKqyYrzrnQpc1L2j0E96GQ5GVahgsi8Ek614ZVGDH4HjtlaPqvYL",
+	"4VQtg35UE2P4pNuzhvecOOOFKcSCEpr1yqtfyoG/ull/5EVtd4sONqi1M6LVivckZz0zI7DGqE1xSyS7",
+	"aiONWKewYzwJYM8EDc0fRLA7FfYJQGCsURgFAphIvLmdbUzFR38qtXOKM/HoA8A4OaUqe0gSz1jtFTuc",
+	"bRtrnbxFd842R6Z9uK6y0ZZmAg7JxXTgOAFXCHHX7km5BKR0vVkXi3/5OzhBJp6QeNy/w+fjzY7xh8IF",
+	"crJNXQGKDFcPhyFx90/ayH+0QXE9zkHr65P/PTz698XNcaV+aWTN+zrsNigj4IG8ApWOX41GzaHZ7Kcd",
+	"4aOt9eaM4RaUxE4drYsybWOdi+JzcRPkg1raJjASOArgo5JBrnXNRo2SRGl11Eo9apkAzfFEQHjOYEye",
+	"AOVTAoHq6GzVbHSpZbvFQ0+tbKRDjNgWREJI0zZX6IH7i12TQ7xB4ZpI+589iiTFJsgguHpXm+QeGobj",
+	"LiPocAa3UaRkbedgH6NYsqY+I9ByIw+KLnVytZd7GtSxMNZg8ZzIyz4896T4xh/VZgaa5h1+4W1juNed",
+	"rAt7CG7wM3hxdtaoAiFedLOXZqMY2Xypdqhfbjo3VD5UtFcWyU2UBHr3cslStpVNvU5nYddqCJ05yhft",
+	"IiswiwwzwdUrakNfZ9OK8SyyjoquMdY/4r6pQ/9CAP9ipR91pao4qzrcC23IAXvQda2tCXs/7ciNeT8a",
+	"JlgwxyIet0+SPMp2Cs1BbLc4szxMbK6CV1DsuA6qkWUGkP0/Cq/iDqpacagVAEQK+FwcCeAUpfOd+HB4",
+	"lvLGXaPJeHW2o2kJUWZ/rOV5VQRG5hjw4JPJmBkRhehWolWJ8xKvwTjl7NRCGgrX4l7VFb+OcQmruITR",
+	"inNyozIsB23lYxOE07s9H1Z+0IZ5b9Q378BS7K6iOMhzVPsOslJ9my6AWUyAtgV8nVUianlcTXXrJmzZ",
+	"ECCh3rN4U0v7SRNAhfIgFkIGcbBgxT1O1vD+W6MaVb2RrKI6JqhsE1Z2u0oBFwbUvwDAZOGewpgqxuSC",
+	"xfWM2jV3EuJDq0rJOvAvg5ecpBfwTBTPtQUnQNbS+a6tMPwG22j4ZtxdORDRDcNNPsPzoGBJ85hsXqIw",
+	"hK/WSnr+dBN+azhtOt4mlXIEHglWeAWwcPKSeR6h7n0xs88elWlPEj3aoiJQGOq4cwt+IBdGIXzZU5SO",
+	"ZDwIqGMAgLtCMFh1xiBW/IQ7nQCDKdhMMDEG9BHrPvIEmfFB17U4SRM8IKoQClj3QFXTtDt59qxJyML9",
+	"ytcMLtk0ECC+nYtaRnNCwtcvhQn7mtNeqXpqfKugeVyIDRLMxev+XSte5mCqm8ALpOfhnXsWY6ejljyj",
+	"FwrSmY1n723yHoLM0ybaHGDipIuMDiVE9aepVrEDX8bmOE+TTI71Se/6Jl5y3FVAl9GzXnKUDWkTnECO",
+	"n61IOWMlGT0CKtZwZikDzsSjYoPyAVJ6SHWmE5ydv2ayCD9aHz7A/OFrVsGGkgsEzO2oY3gwNo7OIjhQ",
+	"1vcCv43I0hZwjgbK4aYAgifH0LO6PdW4Z01IWu7cmY6Uhu2UJ7d4qr6kM9Q/WV3YJLNJEKU4HkZqTPVD",
+	"fJC+sIITWIhHyw0luk3z/cbHuakcawK8pqtabUPx4tsp7qOLee/k7+NXUrN5GOxUO7l5UGHmRNfSqFWl",
+	"vN6Z6bPznTTqK/gOK2RKFoqJB3pyI185eSr5Y8hBPdlqxamBDfMBz0d3neCoULdGVucbspj6KwTeFl4Z",
+	"q1VUsZMXAx7EKwaAM5yoS0bZFEFRAH/o7cooVbFhBorSia02ksy2aGhFc26t4Dbk8ylqxTq4ISZyoms0",
+	"JTyCyL8TLxfi1UJYJz7Ooc5KbXTVNQamxLVx7iCyqk0b4GBfcmzc0Xo1ZQJ/oEezRsIqCkgMEIcI0d53",
+	"J+2pfbwgZNxNcOElpQK1whTU9WJjK7C/pyfL+tqG2afjXW3ZyyPstatWwKzBJn0zKBxsf+QYvE1SdKBs",
+	"ra5OpTVqOJXpTl2f1RPnLCl6z7seNrUt6kaVkyfDfwQKw9wFK932tQ0rr7AXE/z5BxX2tvo1bmEu6ylD",
+	"k6KkzEkp0gE2VPtkAF0m5XS+U1kQNltb1/aEj0sgYOA1qMn3dUGXY3qK9DXx9ELrkHEEu9IsxMssqgjf",
+	"+GGGMVV1uNQXaD+mHUbbfORkghQYHMz4Frey26KHa7VWHKUULqaQB2t2pPO+j/cEqr12uyoLYvTrMjBJ",
+	"8vdGQ2BjD4Tc0IBXYuMii5vcDrsNsmS7vHxlwHeOGuXwBM3M8PaGOwcYkjTQc8DT0G0viJeI9Ta5yQLo",
+	"pI0pLc3fmWV+I2tlKum+wLT84VIfWb6rtdpr8ipRQv9Frt3VBFZ47898jzr4xmsugiElD6IcwXN4UNI3",
+	"cJ1unPX+hbgEcOXE3aMmuxKUCo30aICH+MkM4Y7x8X9JkKXfCf+LC+LjhVjbsE/AIaOki9v6f/6PA9Ey",
+	"qKQpZQI1a9SLn8wAk5WaL/pkZqLZFjfYUxYauj6Dk//QAOasHXvyltvtdiGUhnz009WUhKeg67rD7Xa1",
+	"sDfqpDI/LQ/hSbD9zxiVam+5vDn0/gQggfN4YaTgrfQX6QxIC4Wp/gDIiR+jLZ1DTV6JPVCZFfRo/kib",
+	"jaqfmKFf9Cu7xmRfVpAPyoi1vMxvf/nqs2cluDNDYaKCBSNlFH3edcIPL4TnuEC7MHN+y7onYMGfSpLQ",
+	"HSd7TyLTFCG7AIdJ4Aov2tD93BmanljII2tL83b+Y56GfwTJxDBvZjXewTe19HOZQShGdhUXFl9NOYpg",
+	"SIynL98uSvjGWvtQiIpI0wZFIH/XY/ruNGhnfHmUj31R+fHtUFZqE410Ip9hozPaU5ZztNtAIp60J4BL",
+	"ygibnHNFrb1tajXMvhoYR+WYbnFXF27Zg/Qe8iV3vXV6OSXRMfnIusKUvpV/Z2FtOULY+Sbkuw2e/bWO",
+	"MKby4zyWzknCbw0RHsbYxmw4zxKcHgRtEycfKmvEwGcNr9znNxLEYwYsYzRKqbbbhPi6ALqmnHBij1CH",
+	"YziTfQc2LNp1UjthkdMHAp4ULwoC6Ttmwal/D33hbP2txsS6MTymt9HEj0aoBu6Ldex6AMA4aLDQPZ9R",
+	"wTxS19lDIQmMQkqjsDr1PnyNPQV7LKF/GJgP9gVAWRTO3hLF60a6BUyn3AblWl2K8fKMoHah7dWDOgYO",
+	"ogVWBE5OjqUShacVW8mDEKAXY+hLVPmOUmNSKY1xA7jeLi45WVQwQGOtuUOMaMseFZ84KRPOmP73S6M3",
+	"Dwr2ma/tCaGClwDBrrEqXeDz2Gm2yVNJPUT44eTNKl1yAw3DZrZW1aqDHWf6hs/4qnBppJ2eZ2kjnfAb",
+	"uDEJzWfamYPHMHO0hdLek8XTcjpgo0k9mgi1nUkMxDFOtJmusgPMBc9l5fSjmiwhvtNbVQCZxqZXckXz",
+	"VjgdtoBfNFF+8T7YCxkXbOo/hDEZefgi7qklJQnfZSc/bEbaY/d4RpZHuXmgvB25eRDJr7ZNX7qP7S6N",
+	"DfAiEKu36bvkMMdfarga02+VPAOQiB5JH+bdArI5wbKjTLwX2izXtd08eDyDTppLuUPJExBTQGjGxDX7",
+	"E0zun/dsFkHCwvAwj5QlFpU3sMqiqAxWECnfHTrGacmz+Ua3ToLnG9vs9uKsiKJ0rc42uXbSXSoytPSK",
+	"zkxcKEiUBNIlb57O1XzTuagGGzPdBz3ZnFHKLTYoXchZ4BaUj6/kmUltx7QBzUYWkm8XnX24zHQX2O1W",
+	"b3TceMmRu7UOUmYmQ8phJlX1JveAW/ZJBD7APN4LFxTkuEZopV+AQ9nQ5bUQlHCHNxp54qvpCJUiKqJZ",
+	"19rvCyjbjKIFCEcS4RrOPsZPMT0hv+XCcz4z/78kcRO7BNKkPi1XriBpnwWvSPRnyUEP/S9s7a/1rnEc",
+	"lgKrL/gRNByK35bUQjrMuQj2XuxUSJom6hUHnPBpWDiEmn0BPeChS+OMftSzwoe19cqHFQCUCyrjQdZ1",
+	"XErlnHVJAjqPMg9Ps6Txd3UBucZE1BSYQcpgOtoTrnbETPPHsD1lXd2K8nAIkDxpdv8Nxs3Mqj4cnX1U",
+	"VSmBhIZPaa/5b7T8OD9h7xQ3JUQ8LsXWNi5MzHyKh3aWCXZVNUI+2jlumza3hfZUu0qLfEYKZytqUlx+",
+	"hA8zdLBre31UGTvWkpuR9lJuDQH/NPnVJh/+UMui0shckJ22FkLW3nbJWiiSmZbruXrrjEw0FRA2c8Us",
+	"eQfPlXPUe/ZPlIwgB0734jYfBXNGC/qERnwxNU0GTiKsz61CNdWWegd95eaHz3970n6Izajj1XweyiXr",
+	"HjScynZHp9XIk5A6ms8kbu/i6eOyk1Iq99TBXB0IvLDQhR8I7JBR6Xul6ihBFNj9B4spVolI65iiIR49",
+	"6A7FjQP/HIdXzxtxXogTPbdpW0KxEbu9z+UpMkcE6flpc84iw7z9gGSYYL6uglJcGDnB2BSmvYLN8f6C",
+	"COW68zS2oc1uRiNp8ea0QkvZ2RGkG0RJsLQ67g38d2TRwUe8mxvW5ZzNls1y7NehAhdGKQByy3uESrk9",
+	"7VuTOT733XgmhvPnmjWlLVoZjUeva72JH/3863qxuUP/7uiUZJSob+yJYrRkGl8mbYO/A8KiwSY3VKtK",
+	"xT+eMpGZ39vTixsmbDWVYkyOuhehn+DCSkSIwjqqgUFc80o60zKXlt27jMuhS0CLujI5EKBZJ40IJwhu",
+	"AzFsr2pOJ+su/X5h3Qzym+ZGY7HuGrrUaXRjMv5dUgAulqJEYJc1A3RW6UD+Kp+QX8m5T3qCDh/AW/pk",
+	"xfjDaUTATzlH92E5b1qdIE3wuHkLusjQti3hyhJp0cxsvg2F3ngGJDKKO9RCLXNLqtwgwwWr2jgF+IjK",
+	"n6d/4ny22pbks5jewEQTjGIO/sCGEQLHdukXqdJZZlgHEq6UTYcc6w9GnSC3Pikni+w0Pr0QX0AUOkgT",
+	"soMS0np+MuhKVosO24EUlTwLubNQe6stiLWRsW1gjgJeMNJ+1qrW6hE86TkHUh1ph+CZjX34yXx5+SpK",
+	"xhmkPVonOANs0W68VhSs1U5jjGYvAyK9JprCaqsDn57dHj28baKqJwF+D0EqyJhfRGssimSdKiRCunyp",
+	"+s0cCTEwBOJfyxvv98mNOQ++MQ2flYozjcMomvX32+wo7aa+XG/gMnX16VCSfgZP+1K4nQrzpzYP386t",
+	"0YDFLa+j8vG5crsBi7TNaFlX0+Z0HhH8Qb4vXEZAftf0ebJK9I1XdWmOZOKDt8JAPD67jvBoDCcJTv1q",
+	"p1HDiN09Y/VBYzuaVrwcemjKAh4XcWyxj8VtkXjcZrCx7KwtZD9QsQLO1nAKHaOkWGKky2J5A7Hmq3iN",
+	"khpst7y6vJUQ2NlLjwxEc1mWvDxP90fwuWvXqFxommgmqcnCCrXmeVp8WT/IWoOV9TdtNsuNdGuQQrUO",
+	"e91E9djozYOqlwcVZL3cnyunq4K/Ym+tV2+aMBfxtmmKyC9EvqP3meAzQD+3iRYK3lyAX5uqRDfhrdr2",
+	"QV8vX13zATWhNKPWK/Om4UpjJ93Pqc2DNYjVkGKD3JxZRdrAGxhTz1ZqwljexMcubi2W5kWXwiVbqV3L",
+	"hDHdD7+CMEkBSxs/pyAcr8TKR+UvEBEjTtuJmSwwZwsuFza1N7qGfmQRcZlIndxHbQrzzWNXCAySqSEu",
+	"45A9c2i40nMCIOmcTIRfps15tUAf0OSVN3ljZtP6W8ucCQwtyyCcNFUyxy4ZbkH7QXdpixK/XX4ul9uf",
+	"/+vlp3//pxuWd+d60AXG8aMNsvb96yDf0h9PcFGR12E8vmkC1TUmpmKfqYq70/E//4dnKH6zgUTcdkgC",
+	"5sJCSL9REA7vCrtZpfB7Ug8VkvG7Ji5jcpZ0Hfk0pOJ2+XdCy03ZFbkYXmMeWpOZMB1D49gpvy9AQTsp",
+	"c0j+Ba88yVQ+XtaJJGZMO5jfux68ngrEDbUW13T4waieXNw9tQqqW2M6cRzbHV9lrjHPm8NJa4zT3BlP",
+	"canpRD3Jgrsk8nAZx9vSCQ0lwc//9XLxCS8HYAL6YYtPSmz1fcwAMMavR+AQ3aMZTWgv7EU1R6z25Fri",
+	"aIDPvFTLz+875ErgB065x/a92GGtBqDzKFfDeX17OzAhlp0/MiGPxgE76WVthGlyorZcTsBReq865a66",
+	"cht/rsiNIoOodEVR3oO6R5dHVNwoAEx8bvCtBRBq++yqrKtMDqAkvZFS71LDwM4EcKumF8H45HZa2aBE",
+	"vjalUiHeSKwIbwVOvrpgCtQpHWNgbeqsfnL9OCVaGFMca86WhKRA8plJ5/SjrGmLaYcT9cHkPxcqBgKw",
+	"eIBG34M+ikrV8sxODNjEGTAWH+sK5wDZ2x5JrmCE7Oaf0ANvG7fphdwQp5+I/tPrfy7yjj3peDSrEZFR",
+	"qivRfmXuSb+9DmlBwZcXkBXX3YShefJaRonWqvylxHe1bbysfSK3OsHWpgJc8IpUAExh/u+M2PIJqrBx",
+	"KAajAGEJ7NwPGncdRK+pAo7cqMlA237Jt955+WROxejU2+IyYIU/djAYHmoDh9HgxUKDolay8lixYSPd",
+	"C/HnDlwXnO3d+H7RphxQYfr9fbRHsZwQZdHPjEwzmPeg7UzIO3PIj0pVqwOHXjkoaRZxLm5f3L4Wh99N",
+	"5OB9tDVn6b188Ur8h7BOvHzxWvxHnF9V1+I3G3s42FYX+e20Np6TLEpGbDvwsQBYbT040HPxh+kKWJF1",
+	"5LI/+GCx+czLMqdOsHT1eSoZX4eQg9V5IaJDoOVo7t+LC9dnQi52aP0TxUUJDMC765kJwPDCRcEUVnUi",
+	"FLGIn8JJY/HhQ14l86jZOFv3y5Ji7TTueKu2jAvU8OTIUpGLK+ezXyleskfa/bKjuG7WBfBW3axn+Dfi",
+	"7F+Fb8ErS91IcR+ed7hu1gvhN3tr6ygZgrP22KqggMJO7knrFlQnOWWzpEWlihnxwos3oXLemo887IAX",
+	"4gsCGXe3bK3kY7eqm/b9DPqPuShIv4rKDO975fQ2XOdViw+NMqd3S1dBNq6EsGanxMg00bmfeGXs9W7q",
+	"o9qs4ocFKgafin1vpa5VNShFcGyQcRlfMTMLs4BXfZjYcwBIp/jItNNbY6VaVlJ+/lr8s4gCzbUmhchE",
+	"8M/kr59CC42qWKF7h25tz5uC662UpzGhWsXzAzGpkEVaEW4ztVWm4F6KjzKVJYbde1Su0psemlSmKgsO",
+	"tD7Y8emXuMyLG2O1P1+P2w0iRgMuXsLbJlW5M0yauM4pYmVpP+t46NmhVIranrCMlt5hZYWMfvvN7Yvb",
+	"l/8a1deXL/5V/DPgOX7bMpvD/Qxfvc2lzdCnTld6sHX1QvzBYkrGGikQtQGr4K5TA84lpudH5bxKH8TT",
+	"FFXJvay3UI6oqWsBKli3tsgCPkJJB6/bxyHQFYtPdxwUDkqU+qG/368QicEyJYLu30kptmaj7gDIAZwx",
+	"LZQDLoid1Ibys33jePgGzv1U3GAnDf/CTKBsPGBXhHgrrkOhz+wmL1aC6lSAIkeI5kVAvq744jyL1s2E",
+	"2Yt5LTLn0vuJObsqb+V0HlMWcEJoQBLjEWppVCXGcQXJgMpszkWpDEk/C3Ebu/jyXqwVHBLcijBcWHHS",
+	"EwBDautKSKCVW8uqPk+8WKdfmP8Zbc3VcYwgADPGhazBYN3bk0/lmu4pX92FaJwdcbvSmSG6APGbb2x9",
+	"mGhLXeHa43JQRS2xlgzn1jxNrc5QqrAFJQbrmgqxZRZ4BjeFEN/iwuf09N8khsOrp+q3c+EHca8MOzAk",
+	"AZBkIP0nuRkeVS2CtXfCA1GrwNPQUVPZETOXGDWFDJ8n+MHYsDzDFR9/ijNoAOVk4q9B1fX1G40OZ9ti",
+	"FnO4xLTdk7xo16JfvCirC7DJFh3R3Du57YmgCW13x9hl+LYxJWjqzEIwQ0syVVplQhm9fLJhWYF+KcGb",
+	"IinQjEJdnXiW3bJvLFZ9mcdcSKGv8b2Bo0o6jxxTWDo19YYqi9NBb2QtHmXdYBbsH6SpVP2RF3uQag/x",
+	"1ESVOv7yUvzzsHLq6uVUa2b1euKTD5Pf+TDxnX8fnR7I+nvWLu7yzcxhiXk6GcUI4cAYp0Bxq5itdoe3",
+	"EDl+AqngtChTyqqRdf399ubuL9e/8/Nl2hdgjWTVARd3au0MvGIYiktuDO3Fg7Eng0rwo+KwrVdaw7yK",
+	"pwNg04ntNVtYEK9MeJP1Wjb7bddIV2lpBJhRUOY4ddUA7W7izz45G0C5rvAieoa85mtpabOiynK8VWzN",
+	"ym8clbhl6mPsbW+blxy1AOIB6GP7wl7j6VX8nGaqCeawT+auScW20u2v3gcnY7ecriZVPoa2RmrDvLGN",
+	"CV9UaTLnRLDylwoZfdd3KL2i2K8vM+Ltkq0VDYfJlcFcU7OqZzfJLqmMdaZtIcISVTSemtXsnhRKZPUQ",
+	"jKnZiR7mAe49d+mih6n1PB/sxBMGko2kIdF7rby/z4XSkWtbuwrJWzC4FrWpexCJtdq10cSj1Bh9+3IJ",
+	"tQtaIZodPBRySN6IThgfPhnW9mGf7dcBwmAGlVJPR2mrTsotc5llY5cwimXisDZ2mZRCa9SyVjv84xq7",
+	"jr/Edy4TKFKZagkRXeYvGHJhMb5N4J33T8ExFvPV0J83AF0ipgJo8sBoBmEOAh8QnqkK3ox89q/kmUVI",
+	"RlXBaA5pliFcsP7I5utFrR9UfUYHOIF7KnkmSNeMzK/3JX4OjGLBFoZTByTAdxn/3IK+aNZ8QL8dU1ZD",
+	"+rACSjK8sCYW638OY80VgClismcGMJ8OkJ6U1rNT5eT3CcSwBSgyN/yvUoLpJcrtk78v8YdX7Q8s6o02",
+	"MUNh9auAyEvoj3gUaow6Bjgj0sCOPNbSGMiwQ29uobB7F4fOXzftOQvWQlLlHaUP57AZ8RqACAVXJfL3",
+	"EWuUnnMUn3r8Z1UZM1y8RreRaumcVhU6fokG92AhN4otbskXJshUZSk3n5UYrZwtldRoefwSc0DJbOOB",
+	"QpRhacpfbJMGiqXi48W82eu6RZel1cUITObOx/ApSuBhVY0WOAOGTyFmlNMUmD3fbPZCSVdrWHMZLnbX",
+	"hHwGJpClwafogoIDAxmsoCVgTnkOetiD8uV3F2ivjs7unDxgqGOnEXaap48rPNI5OEIZKoEtSeucTPcV",
+	"uwQE51eD9cUEDjqN7ZLgyeHF6flr69RGejYrhzu9cGw1kN4h++pWAAtuXOFKnpmkjSh7VkSbWljIkN+M",
+	"hGLda5eb672sawQYeyLe7W7OsdzCK1mFx5e306/54+s5D3825+HPZzzs5eFY8ylLl0VCXt7eYLexP9hQ",
+	"+4bCFvmBFZTf2JOosfAMeOYh7hZsJc+QxX5KEtMrlSgSE9q7R2PBZPlk87Nwe+IDVEMh1/NPRWfPKcKN",
+	"GGvr0qV6uZOIw99LXRXcw3XNSbSOG6euMVUNdM1g2wyUaSEHdMTHjT/WjulG5KjRzsgnNuXsqRoLDgFo",
+	"XHpc07ZOaGI2hOVNVeG7Vf8TKgQuG1gZsZcTESxR9SiOnEq+JiKCo/VIu9qZCyroNKGl+MZVJvbk+JF9",
+	"GF1rZSgrEQQhLTX1aUoXBswqsLdywxd7IU9Nr+el8znid2YqWvfYIfCMAu/V1k6n3UDiyBGNL0poxA76",
+	"TGoRj+EFcOVX1i+HJz4ztVMYa2IHOpfkFQs536dlIlmsX5s5U0H/viPKP2tacRbS8JCRN4u3+CUaZK4V",
+	"O0m7iBulxDK7t3XlV9fJK76Jz/3pyBnHF0EhWnywcmDJtWkCAgDBzR4XgjJD/6amGxsH+1iARUggbr4j",
+	"n1Bnlk+ZCx7LAW2jPpe6k8icknpqHVLQLGhnuZ3yARLa53lL4mT/wT6qIk3+yBhoc/gHdMYTG+ldLrSZ",
+	"xiU18GPHYzWgQwWfijKVTyMbHgajyBckaTZmlXQ8yutV+JP20Csqe4FHwYJ9+ThAphOAjmF30Mdyr2R1",
+	"QbHcJ38Fepg5i1OuV1syZbrVvS6sGbTge93DUvFgUi1yuYOqX/RrjH1zKk9nkP5hjJs47oO99G2qnU/0",
+	"1XCvwTjmugLj/P0o/QNb0dSuos3F3KXAH4yM3/5OXIjBuO54cpE7/UMIux/tm9gTtpP1VYqVH21d/RjV",
+	"ojFPXfYyj1zRStY/AMxmnttuXtnSnEXdpuF8Op6HQ8UWDpLxPqwtkC9kckxgwx/NxXo5KZfQAyPg6mD3",
+	"Bz6V7GmveywzkshUVBQuncwyCBo7VeXDgEO/QsWTOnSxTTLpOE1zt7/9qeC3zSa7GC9UuygMS76WOOaE",
+	"0/QdGnrMpY3fzBDPHskYK1tkWNX6oEOpiF2tPHoTO/FxY4VTyx5gpuN2K8PrSe+5VjFWOh7Mw+kgp70V",
+	"IB1ZorrrtI+tbQdlAwMW0k6UdRBmagsS9qoR8galNV790vAV5U4tPCjOqpdnhMt24loPSh2XHWilU64x",
+	"y1qa9hdADy1uKl0tjQ1L0py54BTx+hUKCUfb2u9Bb4IHM9N7XtrUKWgXUEQZNYZFxLlGR93mW3XilxD1",
+	"NwXVNGp7wllq8xHaSTs6e9B+Mv371+r0tjEsAfy2lrvpsvfrWrIqUhHLlWq4jWyDY1P7eLqiOhgvQPBw",
+	"kkSGPYfFBOLNvpfHozIJUh03PKU6DRbLbrdLrOhK+a90o8L9s0yeC3j9EpM82GVM2IWh48rZQJzuz8Wv",
+	"8fkPuOxd/8PMnBSOhgKS59hqPL3iXqiPQ/5SKkKNigm9gaUeBBcFv8rkf4LqOHKDNbG6BbxTYIOoYADA",
+	"TuWvDzzdxUg17oY/c5C+MMPXyLvje73OGrFtO29dm0jI3OLNbscWuJZVlKVQ/hUXcNsAmPheSMgKq7I+",
+	"KVDq+M5ejycH5CKcAZ79uJDOtmvLkmNNZuhGp9oDiofFB6QqK8J4khrAIwkq+nS6rMpqxYcutdJ2hR0G",
+	"MPumq++CZ9HaFWwPZgcESsWCMB8xXQCqn2rxeDTR+dpxzTTCgYnZ0LJuRvZ+Y5Kro6U5SRX05noHsanY",
+	"/0VncvhpfSwpiTu1KiNG46el8mSbVIf1Cokp1mtNbtxUqZCBYan3gZNoxp7YVVNoITHpBJB0ry/DlRK8",
+	"GMRgoHzwGHLF+9FbTo5BgG6Vc6svU4sIKoZhvF5wLzNRk1f6osJ+dxQIAliVs8cXpdrLB+VYMsfUiw5b",
+	"AzoWsJLbLO8NtrHSBnfBcNXykEMuKoul2jZQFu0eHQnknYG4nE2RAQnF2BE2ShERKk21jyc3pXfTDGFm",
+	"zKz0antUZnXFodTmse0U5126z6XyUJunr1G5FXCtbanCqDRPKYXZhHiVFiBKORM/MVnBHYfw0y7aAIi9",
+	"MVOSRzFQWY1RnSqOLNGhxy+sCiwBKFK7l3nOigcjGuK0JcBD5zs0h1tbR22dgjkUq2FCL6kyGXPgewBO",
+	"DANB5jiwNSWClN7u6eo8I+pQ/KhzNC8EQF2L4i6C4CIIsLIOdtWIZSaXaNeiXYkxp1Se0SzEy6T3XRRv",
+	"e+bMU1+DDbKezBkxB6bRfrdT7adF6BU71iIznouaiMqlU6uUDj36lsapZA6etDFqRnWcbLaM6ngtKfCi",
+	"vZ7zXZwu3jz8wR3SYjzStdPbxxcL2j1ZHXE0pkV8ceKqO16Hs2VqLnmS50691+HKFm68gqQfmb/UqbHh",
+	"wJaYCX3vaE2t6+/1VUdkq09dlrjY1I2H8m+JAhsdaotZr5+tkj2xAvpzDl7rd/5sDv3T9PPALrWTpy+i",
+	"ZTxznVujfxqvjleqmlCsUVXfu0o5nJLLZDt8WWkUYCWORHGirgD+SLyLWuq/yoI/otJVVCKOjTtacIFN",
+	"IbTa1M36IIPyy4NSYSHa37VZRiv4uABj+Nh9COZimSi+GxOfDY0zC5GA9fBTB3MPvxO6foF+02W0CpZr",
+	"5QP0XoqTdYSwgPCreFSOgG1DGvTYo7KP6dliu0ijRIVRqAjsQZ7FIeXKPp2KOcl0QvTREPhtQhn9F3Gi",
+	"6enq03O6j8qt9rZxZQKBiaTuemf0Vm+kCRMSs3Kr/S/yk2GPPxDXGKUPzzj/5Pq5ElCLbQz56vZntkOZ",
+	"Hmlwo7Be7VqJM9Cy0wGPZ+sjL+LZrqDm0ZkiN0hwt9Yu7HuGLxZR7AVVhTX1+aZ0Px2ke+AvcTSPdgjw",
+	"jIroSXsqEZMxNhjcAUSffFTVHZTIdPhQ316UD8ovxNk2ZqdcTgNychNV1ihRrGt/y5+vVfwDfaswruTa",
+	"C9YuMbmcnk+p8vQb5+xbS1NNsXQJEqUMVr4HR7oBbhMnzQN4aXs1i5JB3LESuVgTK642WAdipQv5jKkm",
+	"C4OZZWi1btiAiz/W8rwqmtKV9r80stZbXXJSjKc6zPLVLCguwfprxvdyP7tCcqGTaV8vaKB1v1RUl+1a",
+	"XgUzFBuDzbHqXVZdW1GNsDnK80r6p7Z7mY/McYSGPVqx16Uy6N3jRXd6e7kzbprYbnsXey5PQ1Gm8p7v",
+	"jlUy6a7PVYs+eH3xkhkCLf4o48XI1cRzXvXoP5qwXX52k9lbly9fvX5ViNzWzcHMHDn04w18k413Sh5z",
+	"nUifgENa+qinxasLszvRP0GMZB1sJdTSmhodaXv3dewD1zlj2bq/wQLkv80SBYkCTFJR5ICyhrfKh+6Q",
+	"I3bdme/7ThsejMS6zrPqv9W1Amf2os0tGjJ/EyRZdd3RBTs6bSAaSF79NNOLvD3Ht/Uk+/rStx5HAyrA",
+	"HtjZYB9RNy5TweekIcbXMtEedZROBkzG2djDQUbz5aA3tsbqc0GuAZz3px+/Xn5Gm7rVWaRYn0PC80X1",
+	"KX6ojfhz54jeo9ES17B13B6lx+Ryj2/u6srxlZzMhvkY2Qa0akI6BV2OBhNSjFESbXqghZEaKLeI4eK8",
+	"V/sugUKdMDLeyTMxgiB72kl4O2CMZutrjOw9EmVDY4gKzjJBFar/nuvlpvurc7MZvXkghwT9DzyVS/oF",
+	"csLpZ1DIlxXebqCowaW9hNwHa5YdWonlJa0EQYGwrmZjGj+F7wFGlsYxfjALTK2oimU0dJKKH8Re4TFZ",
+	"cY5WVV+16mYRoHr7FK11RCe9RiKCeWJFHlu4VDxAPwCfARecRhpaMAV6JtkCiFF0NhgKaeTXlMthiOuJ",
+	"TCfXdM5Wr5ytNA79Fl0tsHuK8IT0VvEq1QqnNOJKje91vKSHZrfbjeBtywHStonkMSvoX4UNpOpMF1tr",
+	"k1gWX/IMe1Ef4J1ML0eJWbkbworKXr35qXodjSD7nIpl8C50l6EamyrfTw88KzOh6P2lKOtpqB9Ki0vT",
+	"X6qXUaJzSm6CvYTsEZSnOxWGKeAe9wMAEQphysICwbzmQY8vzVt06s0hhBgsW6906ASloDSXBfZGzMKd",
+	"zgnRmwZu9F8DFfP32y23QHAgCNstK3uMqpixJ0JQnqPaPLj2kNt5+v4C9nDsRcFkmQoLs/wgiKpWmdDW",
+	"zANFtJTU1h/wVVGQBlye3XeKk6v0+umcdh92Ykt8wPGwUZVpqlc/jVNixEXCc2h3Klgh7V8GIaMrTiQO",
+	"vWe5XNriYjR9mXg6s262C92+mF1MQjkPlnI2oWQRj4vp3QgJapkT9lDWHLLrrgs+7MxIAY+v9a5xihlG",
+	"Ikybli2VSbP2erefzO2Vv1XbE36JgfQAO6xKpZziHZH447uUILU9el2p6h7zO9c27DFND1ykE/Om53KT",
+	"IbnctBn6MND3Wh6n1iw9yPcrd5w6lPh0r9TNlO8oaeY0ER+f30bYW970jMJnMi9gaJyZ+mzz+esLnrqL",
+	"2A5xtMftedJVyOCuXnmDeyHXeM+0eaEE1ARmZar3LwH1jMrMaT8RNNuM9o8D4w560x6jXqdmlReatcPo",
+	"O3P2zIUwo72QFnPRZ+6Do9HZlO0JGGy9y+2+GNBEpvPKisx4NouWUbks3nVwY9E2ShbKNQfkuNnxNfSo",
+	"ZdblqrTstCkREFBwEZ+B0Fw2yg53os9RYI/KoBcN4cgz6KZLZaKv46US8rUbffSUY5aQqqMVOsZT73le",
+	"BFQoOVqETM6QS016rEE44HKYPEG12oaV5Yp9t+M9AWIYwT0ddD/mwqzPiWJoFqzZQjMFUifIguxwrCG/",
+	"LdDsx1FNTujA7fk9vppNIM+MPKPUXET4di6lxUxOAcdU0gn4sHf4IB/LojPV7u52JO2mzo21c10+weXs",
+	"hFEH3oeDfw4IVPtsWWN9/zqTjvR7/itSRE1nfRojdvr8dmRUtGkZs+5Re1WtIMuMS8XK7tBdlBH7aOhg",
+	"SmhKClj0AiemC9ewRi1dpl6Fn7i4JrBPH9isyH9XpkLOryCbXI5JG1lTcIbo8gRUjob7MgHVly+hWsg0",
+	"dWGtfFhtpFud2NulPb/UVn0WWLXBB0iT1z7zKExS4x9nJm9dHKtRKtbr76Et/ve2s4MixllU6oOqlh+n",
+	"H16nHx6M3TzYJizE8KeEBQwnu6zUVsngCU3oO9/zJ+09xQOD5wvWjxDIxSVJRJcsV12iv+xcerRJe5fo",
+	"tAIr1uziDjlJHVYHbbhSg8gqs1bhpOI+OVnRy1lFzE6mb0G+LURBApGLfFQOYyo8kOsotfMrp3f7QrYV",
+	"VHNP4cG7xM8HX4Nqr9L5TN4H+neuvhzficepz3swocz/6FmRhkZNtCM2j3LarCNNZlgBVSXPlHlxsYIe",
+	"k8gtr/seqA8d6sS+HOiKpv4KtOXAen1kdkr3tLPiuanrd1FulUnlGSUP7DjIIgFlwsXRTzWN5hq4QTZc",
+	"P6Ae2MYSq1hKHtJeddAKmI+SktTmWlNd8wfmgpu/f5NBvW3qcpGDdPoxLVym2mb+qDbBOrhZ1jVWY8wx",
+	"TlCEeuUg7HbbT6e/WdycpIvru7c1ny3/b43yjN8Krs/VplCaoc2ScY3J7Av4NBJByVO0nFNiEOrnQexi",
+	"Y3hJA4IUseAcqm+uC8k5O4IGjpfsCevGHhSVVJ7wVujuDLL/yUVt0osvbG8cxaI/+ex+it+fjyu+Nq0j",
+	"dDIvbm9flsfMsa+YnGsPo1XVHRTzyFnIiAyNlx8yVCkDxh3E/fPGgexcPJhdZMirzxY9lu0vlv9dLv92",
+	"u/z85/bHF6vlz//yT3PKFnAz/Y00FdSEmM1qDgSfLE0XnYjNQxRIp71NbKCT7ddnrCN3dqbEPBHHNN9h",
+	"lkv3wRwuZm+6W27fXRYRgwEsRipQsCtL9CcX64akI5PNokrJKoUXpy7eiHGZk0cYDz6WwqT5hAfxIB2U",
+	"CgwvdkrYNJbU2ll4YzPDxP1O8sjBWu1YzSB2jzTPnOYMhFB34uVCvAJb7eMsAhJjD6fcjQXI/r+QfLyX",
+	"SDuRK1cSRjmTzaEzEePFuK0gtzJhsNkb/2j9rBgp0ea0nP4Tv0a5XtcoO5UMP9CjifRtqtJ3LYf6/5BM",
+	"52IuFmE95iwW5LWtcvmA+dj5XgZvDvTiTkyCoSROeSz8PKbAEgXss4DwZfpD2H5WmwllqFjFHfjXolw4",
+	"Ac7uZF3o6+Sv4raBesdDDDGxL43T+l0zcGvr/fPfckJ/weSXXEfJnNCuxE0PnSzOfyspRucYj1AiU2r5",
+	"2i1aFN3KB1sgzqU6O13epVRDyauNNVUuqdQvwQSuofxZKrzEydJvdNjs31i2jFJtjeL9MFn+JIcMJpWm",
+	"SIdRVcuPG0eiwyUNSY+3r+rdEWQ14oGGgfSZ0yr0jwMZ+nJY/rTj6D5Kp/zEEbSMs0o4tVfS+e4ouHqz",
+	"V0rutPPX6wq7iYj2makSkeqOp6tbtT/HziVTFHjTJFUMGNIYX3CtDKsCdEJuZWbIDgPjAmFTbSyjvK4X",
+	"5kOH0DFYK7bqdE8sqNpjA6hQ4RCswyS2+3Qz5eEQwpVIruGGByXsvi2OEGxd3Yta7YDGKEj/0Jm6e3TW",
+	"9bhrwt7ZZrfvOi9wG6a92Y4X07IyQRHmS2Kts9gQoHDzC66RNV5IDUzaaAxyNNNLB4hB3Lj8tVsGV6ba",
+	"8/gELSMOhic/LvQvfnQHWgdwqy2mxaRTp7lD8O1XF1DJTz95upG8uPmWSCCT22qW7dtjEv1VCEK7HJUf",
+	"lD/yUkNK7fQJUtkFyBv2CdQeW/2+xJmbpJJLgfIjahbg5G2ZO7IlOmpkf/Lxq6sOAT4VO7YKPFDAuByP",
+	"/VF6jLr38LnMYmHl5ckq4LdBHf4DSOZ6yN6PGWTvyVmuvmbLjNmhRQTfKhTM2ssEOIiDSs7yK7oyDWJ8",
+	"5X9kk+yfX3o2bo+Z9ldaxaFhFpetKiZgzAhtx4cZVf05yz0aIW8r41ITeTAjcJ1vkxe9kOwqw3hZ1OAa",
+	"NR16g5WaVzvKqRkbdw4K9FE5k+asn31wuQDt1Tm7I8dEBT+Nxl5uHj64sYar3J3I4Yi6kA/sMr/0jzqo",
+	"N5TINYfc3rKxPBH/nvIWMYJXeaz5oz0xlvfF4cdstgLPf8Q9CSXkhj0B1MAnt4jqXW6kT+5BvxCV3mnS",
+	"6/bn414Zf584ObQBjUNWlVND0f2S6cHlAkF3aADlGa/SlF/oBfTXURhQfAZTNh4KQCmvd2aJbMRA1uh2",
+	"0mgflbGdtVXW1dfOnrxy9xQr44pIXAFsXepgmEaJPWMH732jfkj136fvtskOeNbvzfYki9R5PdHGB9ck",
+	"lMu1az3O47S4QYGdlmL78T0fedEYPSlCcE19OSs/xfUVO8/N3b+rs3+nwtsEYujP0IM6TylmB49xbwdf",
+	"OYN6PZS4OHMgreUURy3wIB/YK0j6FZZuKPHJoALeksXCLRfNKSoLmRv6yAtM8Cgl9ZSrho9gmEYrLIyy",
+	"guATLG6znRzwE1EpJbKKbQM2P5ne0epCuz/YZNBDyIHqbgEwh41Kb3JtfS7XBFh5U2yTqFHJ5dDUISfq",
+	"RnuHIuY09clZ3/demQvO3NFkLZg0VXWK/zOXMgVSuI2RzHp8gkhyXaWigX+y2VcQrMVQfpy6OMf3nUqy",
+	"7Vhnpol88FwX1eFG7eUSsKkuv1JSC56ckZ2aT9dEdNf0lJVaIXKMQyO1nPS1CpBxD2G41j/n0U7iK44/",
+	"Jb3lSBciMw2o40Hpm4Tz2kg8jJWSdUjlFMlHMLRklJF1OE9ek1JVZZOdfgtho2zEHUKBMjYyh27aVRZn",
+	"DLF4jx64Uw0iEybuW7g3z4A7LwVOucasoAwEXy4iVdzoVYsoi/a4FZBfTEjjTzx32HX8B1Vy4XRb27i+",
+	"hyhVDN1Lw4OVILmGU8yjpO8UH0nIk77kT5IqXo9dBHAcK0ZR27gqPZLjq1UUx6UuNT3qjuS9Sg6nC2/W",
+	"gGGKS5Bs338JuZiLT0upizh1JZXkKxW1at7/RKSeH+Hd5ZFP1++lw3LmmH8VH1SPKoN+qEAh1u8m+DM6",
+	"4h8hDxGMtwUiP/ENmXDdVNSQdR0HOeNvL2Eu6cilUMqYkx3fc7C9qjDdbBmQlspsmESW9jMS5Nk7DpN5",
+	"cZ0rOVHQd1wBTPqjDiWr6BD3rg8duUMu/y0kluvNXkjqWjwIwF4BlewksQEcmjroY608W4tR8xM4UrU2",
+	"1eG5oN5TqJQZKzIDdOrWugk5gg7yP+6oHrdiLQMEhE66rrWEpJizbSqg7VjLOh4TiFvH2f55wQNb2m3D",
+	"pS4ZNbIdMi6GyRNVKgoRP/b2/Ey5BYDqjrwCPi9/fS6tKwUfWmcKjnDRVodr+9NtfDDey8H1pro7r4ve",
+	"2e2dQFY4KfmoktH0v9Sm/k5vE5Xr5e1zJKZXuPW0wcL/9+h0QGyj2EoX9hR8hOvqIygR7juXJEg+EK6p",
+	"0DVQImEtjyET0hyn8lXTqlRvzSgNGWgwImGiYubs8VhgEpqtJKeXTSW7RYIBjS7/4Sjm4XVL9U2emsI9",
+	"90vzoE6KEotZbgn4DIzJqN+AaBdnFUTyY2/kgXDZaJmmR1WFIZ3jPor4trJHk7DkTIRA+XJqXPJWMl/j",
+	"NTcKqIZctR30/wSjo1xr8lRIc27dDtT57SREAcCcKLLYgYjSpucP+6P62rHcqj/ao94Qj12UeXfir2sr",
+	"XfXXhfhrriXzu6++/Y9v3337/R/jX9dObh5U6P8tHsnfffn7P7755q+Ln8xfN9L97vd//PHt/x0/jK+N",
+	"/6/keRm1mL/ei6BqdVDBncVfYZ/RVxONhVe/gPggmhU6Vy8EdFbY7U8myag78df0419fiN9L9CdRTrut",
+	"Vbtn0IeR3vFXH3Rd/xUj3j+ZTKgZn10QmFs9RnPutfC016wx6I4QtX5U/sVPQ0K3SgbZ2THtCswoMRz7",
+	"dx15j48tsMXSmheSXJ7jtZqfyxBNfVVNFg0zPAPTaQaKJflmCbmLJUj2HSZBIKdAN3+GIyJoZ4NdMysr",
+	"gO/NVA8OckqB36uouccJ+PtRb/UlNYO8iS/lR1rt1A9tBctfQxdqa4JOquWsq2kvrW21m5oKcYojjOKn",
+	"sqfpREnzCmYwhZBvFmMVML6z9uEref6hlnMzbgBlNwoLgwfIXaKSrdpDkEpPj3pigcjb69U1SGZbt3jN",
+	"euESmiyjuNbkimsLBU8L4V/U9n55y2A1UldYB/6gJ33XzT1VcMsfeytkDV4aYZTKZMNQd/OD9lofjs4+",
+	"cuWjrH1IDrJhyf8W+kjIyLs+EXTC19HN2ancR2WChXViqx9VHyPKqmSYFTvcY30Q4yK5WIedPROcMM4g",
+	"usDukXnCI2nYWu3RTnxqrfdedDtP7VE2voCQ7fB1UywnzrS3YBd1j8CnE6qeD87zH+SD+tE+qLmnuYPy",
+	"fNIG+/QThnHy/VE7DjmakKuf3N7GzeSxPPo9xaiauJ4Ue7EpBTPtO9KlsSBOjzE6/kl8TC/EzfuT6UTQ",
+	"JdDoUiEETEtzYm3fg3L58adibxuHXwRdDzgXVO3VT9NldS3Xqh5hkn5QZ2AqsA6406N1opy35iMkuWUw",
+	"C1fKRsUx85aHNfUZpySxZupUq+KD4SidrUswXphUYytFJSpVRlFjfQq7FY+2jmtAHBJr+76b35uWrZvw",
+	"E++xrXKqA5qB8eQX3Sxu8DVJGYsduI6DhGGkxePuyD8o6Runqlzvqn90orRU1UqOZuM05qJ6NpEOKe2i",
+	"lXg4erFXhQr7fJ4/3hrI5bNFjj6iRKXs2ukyDQf2ocFO7byMsAv+QXFkl3OlUXwL8FeynFlNuF7CLU6j",
+	"eROffBI/yBgzSJEZveClgbujAGLEz1ZrtYk/8F8nVW4U3FbT62ppVv+Asr/HJqwk1Ti8dPFAOJJKGGK4",
+	"xO/tycQ7O4uBQa3aXjGXqNwWQgf4odjYCkERm72F84JUodPprVxDvFLjJyk+lJ7+R8wrNrTV79lqqphd",
+	"BF4vUDTuqGB2rYj0kgoYgI5U8IhN9lRI/zBWRCHe3XuZM5ughjGykrSXA4dju7aLf5T+YVr9z5wuV93Q",
+	"IUnL2j3wXRIuOojtFisJsC+TD+UCFKjdpjlQ9fXVYap/ov+1ZsYXo7W5Oh7n4zie41J2D351VG4VGmeu",
+	"pZwMP0u3++okeVIBKMHccuKRduEfcgR/iDHKUJhEqzdZgbNNWNntKpmIheJRySDnAuaH46p5kgNJ95JS",
+	"LzpS2nh8Vipkzc+6O981h4N013nc8M2l3qS3DEnnSoUo5lWl7aBcnnnD1BrKxACedsod80Q9qFs3l2p1",
+	"xDfx8+d26quu3jEnw4YK5z7JcrtSauaSsik2xQ7APimYmd3P17v8vLhnsgpKff/z/lxIssz3aIINdTwa",
+	"iBTEgIl9VJTtekr1DEEdT3mJi/icNa0pBI8RUff/wrxLcockg6R11CH2CFmudLfUIqUt5wRMSTmJaWIw",
+	"VoeMp7rjEEI3DM4RolL3qkZCblGrHX3/Xoy6SLL/BlWYvBiFRM66RtwNGkVYIw2536APENejapmZno1c",
+	"mzOTO0FduEk+q5zsSS/7NRI9k0t7qPfCAiWoWNyAOIf9PbJAbBm+f9FDkGIBmFHe/v+d0ke5Q/1HeVBf",
+	"mOoH6f3JumqmXGLyWF6xaSzHzvuvJb3wFbjzG0qj+IHoXqYUlj5lb89dZjhe4E5aEAz0xYsXN6VMxkJ9",
+	"B8JdueSmeuqSqFP2TV74UPicmCNQFEdL8KhMKscBOQIXdQWvGnBebZwK/KOpS6NZafDQMPCK/aC3j2XQ",
+	"/FG9D1+3CA++kpBrDFYX7lGxA+mcMbYxG1WlxdBd1sHLGutbzcmFKPk0OFjh0G817JRkcjGabrlIauhr",
+	"dCNYLNB6ElkjdIydHcuDX+MsRDMIr1injtYFLIcZNxnuCOl2kNdDYEttxO/NrkY86j+sNtWH4V9nsh2e",
+	"lXJbktaIQulHTdpr87pim+0UyS/n90dl3rVomosBJKtzjN19Tl2rig8xILwegspT7b8iZxjr1081WkkI",
+	"MLZxNYM8Lfnyh0ZpsWhe1I3cR1707uruASYH/ThPGGbHeip5NyiGJClMN3kSszy9uEgq0Z2wXtHvOFNw",
+	"mK/eLRrVLpxx8ty32hku1OImJZ/ACtDYaKfgfLKbNh6DRJ03B3BBMdSkLHprDRyOFNZMEpbAjvukNIbl",
+	"zvLA+JQOz6hH8dt3Ap7IeKaUptSLcuq2JC/kYmymruClzR+HNzpfc83VqUHdlop1lluwGKSdbuViD7lB",
+	"pxzYC5HmNaeM5bIOkIgEFO8i2J6E7ebgYXLSnAT1N/ErbMyhKaEVSyKOpX9PyEVMD+ZLXs6vZDV5eG8b",
+	"M823WyONCS4DjT5P6Ej0qZ1D5pbaqFRwbTjwD8B7kWsBMnb6Xh20J2/HsA7/Ybt6ZG88Y8WmcU4ZhC0e",
+	"GzD7gOvvFI1nWflpiRoj26eXRj3cRlZWq8eJLuWo1E9+eG7GmM+AO7s/TC3n8SEoQoI6HJWToXFqtZla",
+	"T2rFdPg6A213MSe6JCUdDNpfbcVLWox8ePL+p2mBfVw6Q5Q8wHslp52S5Mso5eExasYTi3YkUBxWK6Si",
+	"gZYfG8AzmPj0lfrKWGSaaK4Z7RTRxARYT1rR3ikkdI/bTGDcA+vb7QATDrG6wyJVW5x1J77B175BZACX",
+	"QX2t8nPh3rhW8/lXqLNcrKQ85n2fVRK5vBWeQH/V3yujIAKJhUkv1+LSKE7F0tErCuPw90IdjuEMsXNM",
+	"y+l64yYQWfUXcmhs7BrpKi2NgJIMPuUv575o00l6aye0vCMuLFLIMcRIngf00nw0VG9LzR+BNWky2X7n",
+	"HTnpzfD0zsnjnn9bu4mHzv3WtsPYP+SBzGOz+cDbno8zHpU9ooE5TaNDYXpNoaO3sp359VDK0imh3h+B",
+	"7iN54nrBkFthXY4w6042Uhm1zOLq5U7NEgZU/y1Odweod7t89fNfbpef/3z3l9vla/yRxejNaark8752",
+	"7I7KPL2DR7l50GY3XtWHOPngSYjgZFjxsE7edPxsJ5583c3v9N9KjLG9XkJ6dnx4udOPg+7SGGZ2cwq4",
+	"xihVeaA5pRjlJc4GnX3a5UpDE9nYEF/T2tKvGLgzFFr9mzWK4emcJqhKGfzxyPfrUc5h6wR1Z9XhQ60U",
+	"VHa/uXvNkl5DBVbUyjbWB3+Fs+nVNb6mpAJPqVrRtUMo4b1XpIY6fvvi9uViLEk+F4ahgaQoYKprrsyd",
+	"iC+Jf3sp/nl8iLcvXk8olYL34qxBcrCCshpeS8PXtJAJXFl0JUXBTnXKKJacI8Y3I1klJbxtxusBaz5Q",
+	"5ufkjcx+QvQMSSfDKE68bE66rkVlZ0WuNtIVe9PmjIT45kCVJyBzcbK7LNnMQ5NgSjWP6YbcXtXVquDa",
+	"5J2YtFQzip8WsqdxA5TJMLXv75F70aHJzLgNOkldoJmuoQpJJi/r5RdN7DQ0vLJmhFAJKOApqUWH1NcE",
+	"HO3pzrP2lrFhRXPM3y4ZupHSkZ9f3X9y5Y+f2ZSDYlmMkVITJX86rrFPPGbtLgBK4uHEThs8AIVWW3vV",
+	"W5VgR/Adf20FssIjQwercbCPk6sr8X6QOTUy2kiLJCAtSKeSzE7g/jk0jRMTL+eg3OeAtzkfArRVHCNF",
+	"f2aU2U1awTRZRCBtUPLwxE/eiWWf2pOOEWf+ZjkJULf1dLF32p8nn4/ZG/e6OvE2zcCMdUNBxfqkMlfQ",
+	"qB6Sb+lUbZvnuBu/rKjSLUK8BpslaXudpqZL7V/pNqDKzUNcUX8gffUMcD7aYIEirKXqm80e0vueKpmp",
+	"0POwjGnKMbxscvqbrfd6zaXDJYLJgzwDr2k8LNFWq5X3haD9r3HFQX3eiy2TSQCn3mv/+Dtq5IwntSFP",
+	"/VgtpJwqMjjxSm72vFkPkKO6yaR7UOF2s9d1BZksWL3Gq3p7l4GjyRNAm+ioFRFQEpcIKoyEX6XK3AwT",
+	"2qzASeIiy/ADFZbNMVeDgCAoIKGQGSV+4LTaohcChneT3Bs32R0zDkt4wkISlpMEM76puFD2jeV8xF90",
+	"yiURNjZqIcD0tpUuXZSxd4lBGzYNelFxb+6BiSpBT6KMXI9jr6cr06N3xwTT5Pmq9TNFx4c9n1l5pBGm",
+	"hlotkl1/2qaFlKrMJj2mN3wRHyLsQJnepjyRLLXLaGetdIwyMQ/vQO9iMQ9zMvGIxaoQxgEgrTUp8e4p",
+	"scTU0wTwu+bQx8Q7goDm3o3N55tacoWbeU9IW6sJMhgg01obpPYMrfsLWLUKnMISi457Lpm9tqcs3nuV",
+	"R49YWo91K+eqe9OCs3G4SPXzoXOwYVS9IebejS5A4zirBsLWk8mboqyf/nBT10gzd2222oLtUe+W9XZV",
+	"2OrgCw9WxGfifRCbENjEYgZP1IxD6+XhWLPx/o4fkGKzh6PPxcUo838a7CQO4B00xO6W2p4IYj76FnoM",
+	"rLrVkxIWET+Rhjy2m1h0yGySxydylG0kjzXeSDfObfYE/kYgYbi6f+mxPuMjV5PXB3XskAcmsKw2iUaQ",
+	"FT4dpsiCqk5Fyznv6tz035bosVDci/qMpNzBgh3SMQ3az7ZT2eKRBASAUkX2EyA+QWqM/DiSv4vE4K29",
+	"sFuWu7vFrQ9fnOlQ6akeilmzKPBCnZu0qJWzjxiyq6l+PNxdUMPzrpvEnOuM/+/IQJkYV8Axkw7CmEwo",
+	"ZgfMpf7oK4yT4yfrM0Fj7uJd7qShsOw0GYydfyPZuAlEoufUWR+pOx9tnboe0OkGu1NRGZl2YnZW1pMp",
+	"GqOB5Fdbp9Qs/HDUK+cM+pdGNaybyWKibVJP35Nyeg8UelCwOlPhU8RIHqiK4GHq+v232HhVWL553LUj",
+	"1DztevEpkAW+BO540ezmztG3e6vV9c7j7Gb1j3TvzkabcDSfAnV7JonYyyso/e5W5sop17U4STgeonL6",
+	"UY2fk0tGzOvll/pnI4fkg2sGNbRzuQZAf+S9HCX++kx+oyKkfvRGBTdUvMHiVXoNofDJJwUexU7wnvZh",
+	"Hs6rxaD+j/FCCtpyHbDTrKLZ7e6kIU7Yg4wR+DRD+Fc0bK9YtHZdYymxZ6YiDqrdpLRH8ccv/vD7bObK",
+	"qPA0Xta0x8BVCUwFtgJgQHx6Bb9AsiRA3yh/Mn+cylpo17Fvh0mQXOaxF1C3dAEazdHZncNSBkP9GxMV",
+	"ynPAnSq7BY6kagno6DuR2gxUzOEEvkCnZBVVGcTCdnWYdgyVClLX5UzcytIQEI244OqWqroqqe7wYVK7",
+	"iJUS12cN/IYoA0RCzkKg31ZnhsMmfQdLVViXqmDfFIovju6qUaRXVP/+KA9quNtQuuZtkuNZukIbFiM3",
+	"C6qwponkj5v2tqQMcyHqUKsRT+tVFuz4aXpNbmqRkm5pxQunNHEPf/DytsUY7IhFNSfPpUhG5Jq6lL0U",
+	"1PtCKrx6H1a6KlGWgVclXmPZk4FsH9Zg6bmNNBDaVBDxueTT6QQSjns6O9cqGVYU1UnFcbt0xmmI+X0j",
+	"S1sAMOOHc24I3Cgf2k2XO8IOoQlfELMRH6yeT1MI72NzqXOBnqJGC2U8Ep0SHfmDV/Wj8lP172J13ysW",
+	"PV1pHTqnD8nWhEsBXegzwqVZGVmcScry4AoHZqKFkJmpAwkN4s2Qy0hBgSWsVLK1yIOLxQyoo2X8wodl",
+	"VBqMvDWihmIzXlicEos3WVZlMYs5Dpd0yykkd1f8doVCeOj1aK3KWUSr6OKJmtReVum+Tn6iq/uq0+PU",
+	"vUWeopHk1LfpJrhc4rHsoL7+cJkHlLCrGLvmRHPeEhy5nQuryVGzxLrV+xo/zOQDvSypTEEgPiVZOlat",
+	"rNSjljztZs6gzM8kBc1JKpI3rVrmeKJcHLgspMfukoJ2YWDJDXIih5PNHsUMM+aDVmx5uE5ID4fmUU74",
+	"EuFEQRUrDs5J3mH98vXtLZF0HRRQZzcmZcdMmNRHW8ugax3OT4lEpBlf0J7J3exuh14jaSXSJNB8lrcn",
+	"rz9gM9OvX9rq1+zK9Fq2O1nhm5MHQQbbtRzApBf21/ZBHYE0CBJKKCF1IZSTXlWJk0kRk3k/Ue319US1",
+	"IlcUDvQJTqhnFcwYqZTxVm2UPgY2KsoWGDthTPqYfHfTkSR8UgPWuFKbB7TlSXbVdicS19vReh16d9Kl",
+	"ucET2PRrNxBpytDFy9N2tBZuW2RLOqexhGb3/DeNrviIyy/8a2u7+8jnUXUqAaQUpqepeARdpnVbjLB9",
+	"vE3BoxJJxE5qwwniU6+suUIzORopItgOr2D2AxIlJNAFWki7/5mNg+4Q9TwjbDrDHQuDVFUxklJRgtc8",
+	"ht9Z/nRf2xnmWF6ed7UNV8Vq1sFwGjvO9LSMNMTUjXGkUm78+/K5cI1JzGWXUUggFt06Nax8D/op5Rbl",
+	"0g0AfEoUSQNYzHgEPO1dvmrnlbjuxEWboBGSwZIAiT21eMQl3F/kGfXLrs1LiRztWHdCpimwyRoLZfU7",
+	"55jFtSsJ1DRvnKVy38b9YAPFZwXJFC8PiG6ZIPBqG7oFMdJ8d+aGn/O9ks6r6ivO7zAnp7pW25E8u5GU",
+	"p+zRrqA0zMCuSZ6n+iwKXiY+8Js7SbgxJXItEQLN7wHNLLxSF3WOe+30KhdD9WsWWY4MhXWNw9lZRQ7y",
+	"6TkcOswS4t/E599Y3km1t3XlV5i4N/qS+NyfjkT4g1nxBXA5suxlg+OA7nhnm91+Rt0cj2X9V+sZSFgW",
+	"zQ/TnAtUPR/XTzXsr4wdsy4zsB4Kgfcq4E9rbXps66RkgT/XNoE4UnszkYuUk6bBFsJOS+jlY1RZWuK/",
+	"rK/gZkAVM4rJXAkeweYValZw/pfUwPUCPOQDbScrVZOPK9yeAF5Q+eagnhKqBq4C1td52kPMWORHOn7P",
+	"DapIXfYBoH3GMAh9COpEr85dp8hGmkp46GZx86DUkZ8iZrChcSYx0M0YbKLzupSEYSH8yda1MgtRKwns",
+	"CtaJSh7kjq2DzPaKrQKVknNyTFJFVQf5WZO4xSP54co+Af/MhtWc38ZRVvCvm+mn/THqcZaYNnu1OdBa",
+	"ouJQYn2GxzSC3iRWuRZBHhXocuszQJKdPsbf5E8m7J2SlailroTEdAYdXojLoiEU3jSiBqMaZUvcB0R3",
+	"O6wW8pOhjJPfid/Ag+JfhP/FBfHxb8Vv/q83//YH8fL29u7V7e1nC/HJi49f/OtvF2JtoxlPhDhKOuWD",
+	"+J//45ACwYRHEzL8ZABLHBeOq3mLnaSSJSyUCXs0DZjxagDKKBEQxJeyaKJaAdp9pHIpW1sSZ5Adx/oM",
+	"DuxDQ9UQaV2oPLHdbheC/PUYn3j++C7jnDDYRWeuu/1lpWTcXYlFnAE1SkdZNcBeQLZJovSPGzkuWF8Z",
+	"ooL36eSetDEKoebW4w+gRvOHsamfWO51nm9nRqCRHhwtlfo2pRHPvmbOq90EGp5/k0HFNi5M9zTFSH4N",
+	"8Wwgh4YKAw9qaZvAzvJG1nXJhMs78ONPr4KeAM5Y8HCk5MZgLRLwQI2teMxhC0FWWRR3vzSy1ttz3Dy1",
+	"NioKzf4F6eGo5BQ2+K1SG913zHQxk9XK2LBqVe/03XifLhPSDWoALrGX7Hv20lQrKpbenWtpgDgUKpGx",
+	"X9Qmdm5Olse39I20xOOMOq2mNXvv1PR8GoyxcRrU+7DE1KyfWXojOI5X98tnn35ydcM4Fc1WqAmVo0k8",
+	"aOy2FIRbybCCe2aspCIETdpanTrXl60w/yfFQjnurvRod2yvr/Mw6T7R8146UJNgctdINF7etZc8Z3nK",
+	"81ll5g4bHWz4Puk16OjdrVwQX2yc7UNQ2fbo6rk68WNsCEDWXcjhwQ+FT3VMIV8APaSp+mvKAx42W4be",
+	"+Mlw6JRdO4/iRBlZh/PkRj4g5qdYmIxgVxywS+DHwsEOQTL2FF2QRjGgNEj4lg/KQFXtm5FQ0v8qiNFJ",
+	"jufAYAFg0NrjwVn0ijrl7SxacoALvoNpkcnsb6P05wGGqXxQn4Ao+XMLPYxGV2wTaeHuxM5JE5YgXagK",
+	"DGFPUGDcg1q+rOzJ4EPRHgxLrLDUef5eIC3wMr4HHut++JPxKiyBhDt+eA/VN73eMY8Kf5LHfk8gK/5e",
+	"PFqNTd7/ZCpdLY0N6GRYiPQrysD4uyfFYolvqvU2YM/BIdPvW/v0IsuNhXBKG8yRoY7B2dVe9TuXT/T9",
+	"T4a2xzLumyXmY8D4Wnj9QjSr9rd7UKuXYFNBAvtvsq+lx+EFggydB7+luYSKjuCbwdqdUS77TqUOdEqk",
+	"LHhTiZ0V1hAoC5io0GqF12C1Ubj+Tpzt1qpBFyz2eKPd9co4xw3ggzzjiUUNa5HNRadgh0BgzbeoBizF",
+	"fqEqdvQ+2HpwtwWsnDCuApbTZkrHfEoewBXtZjJmqr1/JhUruKRx6JxYSvfoHE8qHwHnM3N1LykjM51B",
+	"kjLxAMY/n+QRvCYQg+2drM7vWb24OFuQxr8NvQ/I7IzbFpqig3RD9x9qV+kwtnZL59wQiwccDeo5bFV2",
+	"vUE+TCSHGr9/LxM/ruqz84zOCXnDedW7coLnyLnG+z5lG7+Av1x1LNAldfVqKoBh4LMZwVvURz80lDZ1",
+	"g+/+cxOR0ZyfsLxf0pNgy/OUSihvk2jqOpnxoKgK4Yq2rp7A996Y8CU2zMzwsxKq8zUxRN7OT4H+deHx",
+	"3jZu07PZUiQUbgNOzATH4kffffPF8tXrT9Pdiwn8bBk9qwuo+5PUCTyXekMgOZLccS6WlD2aIioIoYGQ",
+	"4TL1PSrlS1C/e+L+50m1k9JLaGraNSsW83rbmC8gWMGUICxvhTL33NyaMexbiIxq4i4DdrrVWk3+Cst1",
+	"ENvsvKswV1+2MqKACTrKzQMkJ0UDJrT0XAgN6YSWsNlLTuOx2jC/Xv2Vo+yBSDrr+YRSK5euEDQiu2VJ",
+	"qG+FOX5jDVpF/sNVXX9y8fQx5BfkonkM2uRkNdeoeyQiwdK0SQVAxESlH3WFKus0mzMKhCOnPtzm2K6o",
+	"JdGNkEI87b1TirvPQwoBGLxStTyXWFuiuiprsZEHJZojxqS0x3BL52iAAO5IYzdxqrAH7b0wzE1acRto",
+	"Xi2ecvOnvVL11E15CZW97Bfb2cGq5a3a3eNpz5TOF8//s5GNV2NE9J35yFYqbe4EhELWjUlKzJ/at72B",
+	"2soc2UJPElxRyjpio+e1nAGRbD2dfCnKCb34fYUleDpsSqUsGWC1g/Ac4b6ONUqJe3Hb85ARJ1VWS2bR",
+	"M11IjTuM04KrAVhLcyUi8sNQGhKyd8Y91usKEojQOZ7YlSeSP02wr4E2frJRdkHi9EEImWbkqwMbkCfW",
+	"/2oMHBcn2asgKr2Fsx/qs8iQJNeYHjQBPTebeKbF1tZ1rhBEDcajCrnTuKqgApFzCg8xX110PtUUyunp",
+	"J+Sp1FSZce6mPWXtwvZPfkECfkUTu+HEYLLPuOJMsD4f+RS5QOTZ1roNufAoOd2jqde77Cl53SfwJDvr",
+	"fX/BeLJnHkKHVHTCCTgoafA4rqI0mdXMrHOmViMoUOUckPwiQzsAcGg2AawC2Jc4EXWpwNJBrfrkX/P3",
+	"bndsrElAfKadsXRa7i3WYFpLG8/ZI3fDniGeTuxT8YQPeKEyimq7XeJ8eTAq6yPoe1G1lg9QBgo8aTwy",
+	"A8/eFZgIyHwql6JMRRB3xljZ21M/Em2QpyacsAjV0alKb1AfXTtdIeqsAu6alEDGGukJ7zNXMiTsTOxY",
+	"YQG+/Yo51sl17tTGuiqK1DbBUldtbBIotXRU62GS46R85BdtltTa2hC/sFZ7DYCvi8pen79a9MoofbH8",
+	"73L5t9vl5z+3P75YLX/+F7aW0tvGlHxzZo5jzvwKXrmCqH1HJTeH293bg8LMJJj3beNV1acVwSr2XZKO",
+	"/8PKvb9Tm4YnW8/JuxDCicaifPDix+/etcFYa8SxltqIfQjHHAi9ROpXTnk/l8lYNmFvHWVjjjLt5gcH",
+	"dUZzy/zAVfWdNszduj6v2KwITAcLAiNCvg1Fb2yPauSynrKqVrrA2Q9VjXmqnV85h7hm6frA5L3IcUO+",
+	"Rv2oTIrvQS2xPXrqn12QWRoGRZ7y24E6G03udtcBsgY1/0T4zPkE+CzhTjnpPpoQbUcnJ3omBvmyG0xq",
+	"aRc8o2JoP5U24R9U2NuKBXnWFnl6CB5w7qxyDsHGkbTCnUaQhHt6B4J/8dvmQTDTK34DpeLxb5jU8tvO",
+	"hY45PBS/zPsMFo+7HOO4ck7aBXeAknUoEkXulIgPeOo5bLh4B6M9p1TlCxrpWJ0oyhm8EHBweI1gckdh",
+	"syPugthxgVjfTmfILRa0qrWZY9clGcXylKRtc+0NtMFGK+EeSxVLcWoI8kJW4X1HRABcVwcimZME4HkW",
+	"J0qHKZ5jwfCEUsgpinHJ8E+QQc+9sPGNrOfM1QjHPDKukeCBiVvQpk7tpGWmrVc6+HBAnpA38pSVLyRO",
+	"k2whXEXie1nnWN99B9xI5Jcpw0SbhbCIb30S0eInt59/eiVblgZamr8fnHrU6sRd4DPPGL2JT+HtVNaZ",
+	"+8Lk+RnosaVKCJeKK+0y7MACB3ZlOp6woYpZ9dYrojAGzpi4/GAQ9bcIiAmsJxI1oSS6s4rwa22Pcs78",
+	"5RIMdki5dOC87O+rm4fJhb26gu9Y7TMh1SWgjp240EYHevccNezvbIdMKJuiiVvUQ2bfwIZ89dlzbMgi",
+	"MXOOd03iGbhqY5SpviCnF/i+clXNBwX4buQIZ6qZ1Vcju5ClNlAcba2uZPnTdHxh/IlTqNoCrRM97nwQ",
+	"ba93+4kvqdGlMuHJXv38Xr2XrdRu8jH7EzxOdQovV/FRuUpvAhfDAFdIl8Yy6nLQcqvZ/tLozQPo7r62",
+	"J/jB2LA8A1EA4NP2lmpDmvhrUHV9HefQVn/Lg12klcIJpBkfWXCW12xNGUtj0/Wd3qZyENcICBKH08TX",
+	"PZlreoyPrOyYwXn4ukX0MLwLXPwo2nOZ4a1LgXJqY0Tz+MuvMLhPxkRJ14GEDMhNXDQ8ptcrAZatFb8m",
+	"+Jjv0O771krEbwK1QyqEQBc41K+5tHSYLJTLVKGKS8Dl+tBWyYln0TUQmBAvX6e6ZfPara1nSf4gGuyD",
+	"tRURKpC/F3DALaMF3mFrdYbE0jbXfEoQ/wOUxOkuIM3hIm/qznbI4xw5JLzTdTb/9PdHZaZzT4+wTr/T",
+	"O/PtXJKwYB/QDp1V/v/Svw4vKfVJ1t9Zy9AoEfE4rwxkfiorDspUqPguBjfLztqqm0Koa4XC0NolluCI",
+	"AvdwjM9s9hYDIoi088FBwuG6ccioDggKuDx8ULKCz5ySD2k3AEgWgpkFoibozEj4NmWxyI2qegx/HYs9",
+	"dmIlza4ucBSQhxj62gnLgIcSqv1XaueU8ljwIwfsc+EPEEhxeuMb0LuY30qVZqMBaqB0W96/U/SOS00P",
+	"ZnNIlQMdzyoe4X6Is9u0fPMcxae9em/idvuB7AJ3ZFE8cW0RiJW9uBA3a+eo9TI3dQX7bK2g1OVEQSW3",
+	"asU2HhuLOki8CrAHCHZC+nCAPNGM6DaLwendPgw71z8Bc72n9DVcpfLJ/YE1jH5MdbZgkyEoK9iEznok",
+	"UwmeyHx19mGBVTx2TlcvxBfQ8c5o05GHVOEX4ovOdo1C22GNnLB3KuFwXzC5LHVzMIWLrLJcmgt+pT0t",
+	"tdqiC9TZU/vXtQ3BQnlJqMNApnmqzS6xZlO0y6jQzm338Ixcrp1s4G4JjFfD4zSoV2JPhXciaYMfqZZB",
+	"00SJOXN0smCPq8PYq2O3eu+9B40QvNzqSHkNyQcc7DF+4Qm7Ny00zUM76NxFWm92Z7cogAsaC8ulHqcA",
+	"OIgrOLPJKRqfb9WcKJV1VdVtqhYGTFJ2FIB9w167Cr14dPRnlKZrVnwPnwpMvJhUuuOoFXbmjnKufnGQ",
+	"7yek43TSVpYvX3PpOFSr95nvufR2aqIuLYy2hXgx+SPTqwUdD8WgGN48E6+VLjZn5G0feeEbt5UbtWiF",
+	"cR+g9ITdITFnve0EDoyduCB3T2FnktWjNFwaRs7+TwIYEiq7WY/aicSxnTfEv15L7F+vttrImsNzQQMp",
+	"RrnOzMrknRWVRrXAQW/wrJtudY5uwPm8YZW5OCi7DcrgkKKZhHT3JtOwOLvWBoiDBLhP78UtXpX9gb66",
+	"NtAiwX+eWJzLfN/1o8DQKOZs5jbRWTzeLPR5tFV4gOZP1RUR/9UB+VJzY59+cq2puF6rglM9NkczgMjW",
+	"I1Aw5aMBrv4eL8nf9O5vctexK/IfNtptap7fJocs2KOJdwEuq91im/EHmIdaGuXTPPuo7wCPXFvifMZM",
+	"XGaURi2sQg6QeGYfjN08YHoRHvylqvVBm0SXDQ8uYeNB+qgGZm1ayTYsgtVk02t/Ztn9jFpVCvJQh8nF",
+	"Tp48KQwNUPYFvBM95QzDjMDVGc8EBN9h6YB7Q8RlAmYt4P7ye1UJbCl5Vkyc8Lio9PrEpnVx5iCrV5Az",
+	"YHhyoRM9HpPPrjFI8RiPxC2XadIPQNAXlLsI6y7QpOsgLXr7kkqdu6ajZIDM6BPpTKF+qdWO2ayvuvwq",
+	"nbrradeA5nayIn67A28jVx/FqtGqlBQmcRmhfBa1ko9gu9TqUdWzRFgczip5Ygvi5GCdak265iIxXjvR",
+	"IQhil/R2USotsWqLO5fSu+pE50+3R9yvJ+vCPk4a7UOArcGbFh2pgOZEKnjYLvfL24X4bCE+XYjXC/HJ",
+	"Qny8EK9gbl+ytnnyh5U0InZ0rQXy2dDIONaFCqPpHoxjXCsZD1Q6wXB95f2CC9DWaswVY4anrZ3ha8j+",
+	"H/DJK2lIs8rhkSDrnvXXEziL6ossU1CgDwp4pg+q0vCDbw7sEfRKVSxgKm7onhCI8is+raqc2wViZKeB",
+	"sZMoF+67ZEcYEX4hvqQ8Y4nQJMQRdRA4RHu7VgTB6SRbUYr/GB6pNKxRmuAox2EwHYQs+cJ7ceynKx5e",
+	"HaWTQa02dbP2XG2DaIsmncBu4cIAVBem3UiPcQyStwC42UhzHx9NW9svBG410blA8crKtyVTgyvaf6tc",
+	"rYZ5QKsVeR1ZLkXaEF1BovP6t0yw6tBL5YjP9+qkXqsJMUZTVuAPSLTqeGsW7AJTsZb3WpqC5zTXSMou",
+	"Q7y0tQdcHaFi8FRQjTzk5e04NpiEflOVS7nApyMgSRlyrxZJI1mfhfqlkd2shF7yfC/njFUQyacEpQEW",
+	"mX0IkFaJFPUOCmBBJcFomQATkzaJeJYhrZ4Uf/gjCEFVjSe54WVerQpcYP38lAnGbCp9UEYl+q4sqrVR",
+	"H3lhT4ONgN70uAk6ZXDoLuXowyXRHk+u+kybFoxaNv3vvS4oJVvpOh3dUNXH9nbktmaGyTBAaODHSbkx",
+	"+GDpDatCQazOTkOX1cVr+npPUIVzMHhNZs9vRwe6LCHYiBo8FTrj2ytoWKzUu48NR1mdxTeuMX66AttO",
+	"E6x0SsWQ1Dx8k/EBwodUrWHdS+AKe+3v6PCjNMAJwW/g4U7eCT+tKx8Czn0pl+gybQxKzdFCaLPORSlv",
+	"pIS3Y6qBduBC1q6ACmOFMJaBnzPXNJsZtb5k3JkPNjcPN4uMOU8owTKOojM7Q9+hXzklKy55v60gARDb",
+	"7jZ7ig/vytVDrDmEI0HrLeWSfpSSEvm76Fe/b9Jy7fVuP/lWyd+q7WlViL8BfI4u3c9fi38Wcdu4R1n3",
+	"Qmu1Pfo495PLw827/ko8Ek9d5q10K7vdMoAQC9XHc1o+aVN7AHCDxh8F2D0YEYm8fS89QUVqCFTHKUFw",
+	"1gzClx4bF8s/ScSTwdqH2PZ9h0oP9P4ZBIxkwBW4Kq7SYzJ0EM8UF9Abmp0x+fCOh93jDFGpUPA2g+LQ",
+	"yx5pcRIyIMcCUMpoJiFsvnb26+g013SVD6+EXNE0nqsXoMToXf4d9w7auqQJ/K6rm0zVA8ZsEHIPXl70",
+	"i/99LvrnnqJ8y9Lle+2y9SWkbsWR7CUABWb5xrut9SbX0gfiT4AXpGeziEw1bLEqcfpaqu4xM1sqR6FY",
+	"8cp0nq0HWCoNz0vn1OfCsUsfr2QoVMFh56zVCoj+bmoNnNb/xpRTQ99py5SXuJ9nbV8P5RCeydXR3Wiz",
+	"Wr+K7BukO1G5wrbJtE+6izd6Gt6mK/EyuPn/svd1223bXJu3guWTtGsoy0mdfl/sI8dJ20zT1mO7k4NX",
+	"WRVEQhI/UYBKgFY0XllrrmYubK5kFvbeAEmJ1I9N2sw77UFjyxQJAhsb+/d5MDYO85kXZho+SgQRP2D6",
+	"bY01fR8QD884AdBhqfkrrR4D1s0UQ/Xa+bUQgIONRbU0Lyv8ePedSGF9OcCb4OXcxS0r1N4WGwHu9xfw",
+	"lm0Bn98caR5UoOQplTIpGbCXPoNc3huPfI1DW5nWk0AFUclScV1Zy1xIlPluNEwNWdNEuNQpwZYE/kVd",
+	"TFUrsBTg0zKHPGzewlxQyNKlqNfFrpC63pe5m6yBYvzcFx0RAjHVbSUJJijOGWdLnswgbEDwhrUzf8Dm",
+	"z1JREzaq4DLGt6dkJD2pbtG82VjN+FtFSZn4syKne4k1G6Vqhuk5WUcMXkOXpbAJ37pPqi6mM45NbRkr",
+	"dznbWLMlh0rHfLtIofH81XOeJEJ7KnM1LubSSI/IYp8cx1Sx3aHzLDExof/US0/FOm+Bp3A0gpLKQteI",
+	"CEruxUHbdE0Gqpce6EEqgwqV3p+z2NFQAcWCeIQG6HopgQQenka/M2CpSLiJ7/Ysyt8D+edSzRfWRnUG",
+	"5IMcKoCZse9ob1A1N7f2/HrvYLor+Xhq/KxYO210zsR8YVY+yeaASPa2NazcVMHV8eoWul1YFVutRsdx",
+	"tBYtJVdIRXE2J2h2CFl6RsctVmqJ9TGvJjA9rtGVoDjPglMN/ZjHCfyQ8IWuqYovsAfurThr5tGhkVah",
+	"FDl6XWuXQtk2ZIGIOnfT/uXh7K87nsTRX2DK7w8GfWhwNqxM8WKLDHbwLxDGsgLWQ2ij8/GV74AeCJni",
+	"GieAkrn2e8GaEItEC4Z5T2oMQnXgN/7epro/EPbkP3Krf5uu9uDAx/hqwRpGSK0SyAdNag7MHZQpKnMx",
+	"dqOl3VKtN2a52jiEXZ/vCUvvAGe2qsgkG/0xxmGs7fvdD7AHB5dmv4vjaF8w/XQP+PsruApKPT3Kat77",
+	"6HP2b968ebO9cmqLN1S8ad0CXgserd4eTpHpgeh2Tcja+PB71aPRhw5im4s9EpNYlosTCWfGhf/Q0S6W",
+	"E3lEyKk1cNVC2BtwlmQynIKKcEo8bxY/6b36/K+T3pvPZ/866b3GHyv7xNerC7UwPcgfIm65Y/l2kHUI",
+	"8CbGuF1hBJVnhOtELArNj7v5GmtUI/iz+LpwJECtXziNkwhe3xqOmGc/8/YcDcDxBS9iEQpf2s99Eb98",
+	"2LxVV0y4l64UI5Ekt/H8YObBOlJqLxMRh9oJzWNnGFinp6rKcJFwycAS3juI4ykzNg1nBJadqzsRsJx0",
+	"GKoXIdNkv6nLkAY/nu7Fj3trz7ffKdC1GbOoA5zmc8wnO8y+hMtJxiciyKugkUiU+FHtvdYqbOzkINOt",
+	"c05S+zOf758L43Ph4iUbYalKJySW7L2cJMCEpIBu2heV2gdHJU+sjnm5Dpnu1jWDtooBEaaCk425n1yJ",
+	"L4uYutH3+0INi0TCRyKp/IuDpagQ6Ts1EzXUDg9GoABKBoKhwEEVmf08bjfNUz4B+XhqV6+6KRkadPc3",
+	"2lAOdhlrdNPqoSSRV1+PJR7cDDwYlVhBP4cN7GLylbwcuT48VIVt30I1ab1bRyNSY2ZsvqFS5jBOvyl/",
+	"9frHunzmfKH/ysrrvEdYe6PXUBk7nbts1mkmZ7d4abV9RK/nMJnz8flH+PepmswNIPhqZPqaOpGACRkF",
+	"bMIXOrAekUoyAxV7AIcfMKAjCNaovVWaZ90rksLz1nrv8E3wGdVz4eBYiq0dS9VzCS7C9+0RqYZ12qUy",
+	"hT+4JcHfkEXa/xpxdKJ6Izs51Q0df+qMJxBlqcopYG0OHKgsTLjW7LtQzedKevji7wM6b5knfAcyOIfQ",
+	"skF4Es4SUmb7AX3Yb3wwYl4l0stYRtQxu9fNiM7lE3xtpyZ0dw8Kw65axU9cmj8cw/1hhh1GSCtwV+zF",
+	"WHlvzaopR0Swahb/0pjxhpvDxBbiLI3N6sbOhlNhPEWvDqYI7owf+RtMjVlgyZGaIWVujB3W8KtLRqJu",
+	"gAM3n9VF/Kuw0wrhonFF6dc1D8F2pRYKnsx7Ov5fImIUAkCkEyUdZDidpscDOZDvoZkFy92/u/rj5jZg",
+	"V3/eBuzd+4/vb99/b7+KvWGSDT9EYr5QRshw1ftVrIZnjLM///zwLnBNgAN5J1IoofmPAKsuqDgrTGIh",
+	"zTG7EdJgiC2vbgdjM1TSAE60obCrmYqBhD9xwJkCJwMwN4F1X4zHIiSTE+vjN29xevLmmF0jSvJAEvGi",
+	"Q9BMxVxgqdUxwzmg5xjlewYCxhFlmSfMKBUw5GONzUBCWcdUcDttG/PienxSEYp4AT7DEG5oZ0y6B+VO",
+	"xUBCqQjiBeQQz9L5WHg/MKhdxAr5MHynwjG7KLzRQLonYxLCT7UbMCA99oDB6gy4d4bH7BNdNJDlqz4R",
+	"nyFd6CfHJ0nwdbDKIn/nmNhwB3LEw9kZi8cuKY4ShX1qheUG6nT4boDxuNOTNzRtPc9pPAwGkgTBpCvM",
+	"NTqgJ/umiBkblx4CYo5gZRAAJEGwV6BwDrX4e1ioFcjbzubn8EY8gp40rmeopM1AAhM3PnmhNOgpnOah",
+	"o+ke4vZKU0VSt0jVKBHz//ZfWkn23fVPl+zN6ev/+P6MDUMVwcRGbMjTiR6WEL0DNoyE4XEyHMgc2Duw",
+	"4oDpUm7sW0XqmN16fhJ79x9++OEN+/P2MmB4nmk2B87veTCQxLQ072tICYFzBOP9BF6dA0r6bkiG0PB7",
+	"7NhKY2Owrj6KJ7HRiLF9xl6eUO+tCNhLQX1YJyfHJ/ZrVhxhEx6z3xVDTYrSjP4gM8s4FOy7oZ2ZHvwy",
+	"/D6gDU9q2zEhY3X7QNrNbo/OHPLfnivwCm8FsO26KjF7TiAqNY5CI7EElstjs+B3pyengZW3gJ2+egWP",
+	"XjF7HFitNuergRyJkpjnProWZ+z05IQNRzzq0VeG7Dssh8GEtxvq9wFeZd9yyFQ6kMUXts9/yYY6nshe",
+	"LIdWX+Hl4EjAn39gQ0g3JIlaigg+em0/6iEuKXzwn2xo3d2eTtRyyL5DeI4Ia9EG0ijF7F+SFaJkhkpK",
+	"YnVGfI6crNa/PBsJhPBHFt6Anb78YSDxKUapXsLTiRiy7+ZYdscle/3yFfs1fgsu+Kn9qVDrbifGviN0",
+	"JcDNXg/kELrBeva8GwbstZ1OKDuVPIHff2DDUaatXh0CdBG8m50fhILvaaMWeogNUwM5vBYmXfUu7CYe",
+	"nnmNuaZ6YHR5nROkR8/z8whVHL7+QObvzzIZQeGlZjOxAnm7hQ6MO8HGQkQY8fgkRjcqnAnDuGHDPl/E",
+	"/buXfXus6/69/edr334D9rwvDxhIz2UxUjyNgtKX3d/wi8fsgyGsS2AGH6d2fwzk8H5wZNQiDgdHZ//3",
+	"f/+fYHCkxd/+54gbjr98HZ4zLQQbfozvxE/2y8NjZl/k78wehUO4hx7StuOGzZU2A/njKcO/BBDxwc1g",
+	"LVmuvdI+YcM5l1Y28Ba5HC/icHi+KQhwmNqZBl1Az2KnOT2yvRQqScDOsHvb7j9uWEEJx/qYnZ6c0nYQ",
+	"ZjiQsBI5ZiY9k250+uoNG9oF60GJIBxrhM+PgaqQg6lE8HD20NcDiUWMauz6WXliD4cVySjcbpwlyZBx",
+	"x1Lgvy9VsQN3Dl8ZSPwOX/LVMC9XBbBPyCJS97/AQmMiHk+JnKj0iDx5Zd8YqayTOBQSXUCyLn/7cItt",
+	"dMb6KUdvC8YmGW5HZ0cvHQA3X8RHZ0c/HJ8c/4CR3SkYu04iwQQB8FoMD3lF+yE6Ojv6WZiLEdaYpkIv",
+	"lCTGhVcnJ1iMAcYa2PmLRRKH8M3+f1F8AT2NnVQL8AAwjMsGsftDbqwfnf3rMzSbznm6Al54OEmgdTSl",
+	"fhiE+4rDKZGDx7By1hDnE40AaqCcjz7bO/tpCHPKz8qZ+BhrcxH6wpn2ZgOfATGuqjmhIRSjtHEKcrZU",
+	"aaSxj83DzlU9yQ+9f4W2DE5xYVLt5M3EinAb6XhHY9g9qHI+g6NFVpHo+QOBAQjXz5loM7Gyx9Uxwp0X",
+	"ZvpGuIk+QndOaOOQVhqZ4t/5XFzI6Mq9ytey32gN5K8bK3xawZwrTAPT/bM9dDBfTcg21qSxs1M58YCn",
+	"BCVF0mf+9xHs/j2YIF/7EdEwLbg9MIxI7XfJj7XaIfdiEfJwfWqCPWcZUoqfg6MF4TmVF/ldqhbFVd41",
+	"1z+pdKKs1drAjNt7CXS7/ARj+oOmGMvrBZlXMwQNXJFhBdTlDqNyx+QXcge1SuWtD4q3plPgEXUaxT3/",
+	"8fN6W8DJKNCIFCYJfq2aof49/PAVFz4RCMlQnqxrYeJUvKUY35r4Vo03v6QPTjDEXz5Xz/P2971Gl7aJ",
+	"OeIz4SFirf5WY4Zh0bU5OvQNYV6u7P6FTZdVSNtVZh47e8HOa28yIGbfed17DAvSgjSv5OFNsWpjH/X+",
+	"pEJwLSaxBmQcJwipb8IA7YLslYdsnH44zeRMVyj2w+SmEnzPbmwKd80FlwVsU3gqxgxYFOsZxAYj72SZ",
+	"OKHqcQwrnA1kHit0X52JBeKqHLMLthRJ0hurdC6i/AqJxdhZah1Oa2ZbZ2sgPS5NxFeAvqlZEs/EOVL2",
+	"4SDHdkKBJloKtuT2NwzgY2ceuH6/CrEovI0fto+CuYChBpa7AO4OcQ0IsJzZ01mlhicQO8UWfbNU6Qzj",
+	"TS7wufIBwZz/7IVGJwTdNgzZDaS36Hsgc3eI4irW45sYE8C4GTSpoetQIvTnZiDtZQChMRVfeCTCeM4T",
+	"DDViUBT5BxCsFLwW3yQ6pToJHFhAgUWup4BNEU+mJg82QKtOrJn1EnEiQaozOeuFSo6TODTn+SxYN/MM",
+	"XHKSFnR21hSW0gZScC0Zgnjv/fVDcw/9VSwqD2P8/NEK5hdqBuBU5eNoLF/onEjZqRasxN6mWjzmXJ2L",
+	"CPKKxFwbR8taKpHHvtWbQqMuGsAJDDhlI/XlzEmf3bqx9BUqI/UFknhHZ0cQ48iN1UwukmyCacJ8ITYS",
+	"RJ/bNrNwGiqW9tZF+Rtx0UpU/FQTCy02y8CD9oLWhNCJSgFLIq9YW1v8xxgbWwTHP7ChU6kseBfp/Cp/",
+	"o0fZg82rluLgumeAXOiZtz3wOCwS8Bbkw6/gVgXho5pIW9yOEQKZrWGayWFQPKXyXRBrxsFuoEQZtv6d",
+	"Y0TTxY+nfLEQUm9GHS5h6N0VqLXxfSWhemZPZsTDGeVoCvztuAzjstYpmWXQvY0soKsi+zAS9JOJ+HA5",
+	"nGRC63a0zs/21tfICN0tCfEj656+gaGxIrYCigjw+cfQonjuAP+0AFu7aIZnsigjO8XCserUhlwukSil",
+	"PROPp3XRFnh0M6GWkKd1cZb6eenfhzz9ul/8D9tSHhn9qwlEXPK0izo27X7EIMSeY4oXuO4+yHxiJcVu",
+	"OXCIkfUbBK5oc4ck2ah2i9iHlzl0PcQY8N2gP95YpgOmw8Oa+VxSRSkfNcXbma4ObG4LoAD2JuUg2QLA",
+	"//AI7If9PLDs3w/riKRaQpu9/Xues54qTRdhPQ41vGAQIYnlbCDdUP3YY7j5Urr2/VBQfROEaiCckAqT",
+	"rugxPkwzE6tjdoGj91TG8XyhIHFsb7UQUkRMq+OBvHCNBrGc+ULJ0hflXUzfw8Iy9P0wiGP4iGuBxShV",
+	"4YAP8OVLnPkDVccCaxBbVyGFMe6lRV42/OQof3SNCBI+YUE2XgCk0qyBDYVj8KuumtlVBdWV90D2Pfly",
+	"XVSiUMwbVJ52axGEUCRYru2n28/GqyKM98muNr/q28+51n/N+Ze/JtXPOFlDtd4BzdxqJKMwdVU5aKyE",
+	"biqO4YqpYUETKNCjIC3GOGjNlZVTQ8vpJKTQE1uSEyjS2XrE/QZXtDiH9gF1Rxw+/MHzV1MNcUt1I3VW",
+	"IdSIFA+pNass4fI3LCPpmF3mR7a/Sn0qw8wOjQqUNmd6XSCpamyb0nrQAlyYj4JbSfvcsjzXHSzwvm2J",
+	"M6CdYKNipTAfNFX2LTYDl6WaPmrzBUSPmKZoa+T7Mr+07ehy4VF1Z3zhioYX5Be1hPxciRCDT1IhAqga",
+	"TxKPteWycnklqms/ckwktIyeobq1lSwXFzz0GUETCfiLKLJ3/MZLGN6m0LrgUtf5UYMwSa56McgtTZfQ",
+	"prbrFdWDLvfWmBuRvrngOktFD3Feas95pWa/4ZXRBSHCdFKzFodYs69hZy0B3MshThIIDHWXNZ1VeqHp",
+	"mfCQkSg6hm49fR0A6OkceMAu7jkNzHe7NKm8g0ZiuTTxDxON1q2ea+jT7WpAKktEvvwlgbGbm/anCy84",
+	"uIE4pfxzcKg0PVxVqEIz4vOKW6k1snPiVhpdN1OWhBpZyFvmiN7QCaL5yhXfl/tEHyY6WqR3D0pfNy05",
+	"N2Q03NCAOic8pdF1T3iqqi5pca3YLAh1CPvK9xUWxdNoq28AF3TS4sCh1XkQ1pDHt2vDpSvc/km8OWut",
+	"9kaEm/Xg29ftTDCG36LgdC1qkpmLJV911IBALyKvH0CgbQPlnftvwpAnQka8WJ1WFugPDnJYu9NDizAV",
+	"Ods1RaUdKScloccxUGoCBScUE8RyQv3bhq+0T49s1pH8LMwlDeoCO9HazTSXH1Wzpbn7cwM+giu6cVNf",
+	"Juk0HBniAWVkHiexgNI0nY3smEYCYbfb3/ZudP37mVh97Ud8dRyHulZM/pCCiTshc0LklNAYcNWBbVWl",
+	"CLPmGUbQHTO+XxuSsGcOg5ZQKxGwDugyqXkRGn2igXSwdg5oXyN/eoxlzMkKYMvQjY49shn0jFJlJNYl",
+	"q7HvJoc0Yi6dayR/A0lQZImalFotF3wihiWksJlYYRcwWlPjtZ7EWpHfLetGfDGlbZsLugeUGcWSQ+pk",
+	"HaCo7ryCm0Hh45+3P/X+k6DlBZaBXOLDe+9i7Zr87cf1dQ0bT23jGMRe33XSGo3BTr+3RisAAXj9+vR1",
+	"w+5zRb3HTKy21nvswK2r3YsRX/UWCZf1u8/BW7GJAEvMNd3P1Rx6thHhF/V1qKRj1ZyqJbNuJnWAY+dn",
+	"3hPwAiBjBYv1eQHiHcoBuYYUucOtx71PlbMqEWwc3wkHmHjMPrkDCkG5NNRLqnmsxVkBQZny68T6V7NR",
+	"3vHVVcI7Gohyg6vZaBFfAWJi42bhJypiScTYFKLHAa0owoSSTgSEkCc5QpzY9nmUJUY3ZD5WT2sMfSBS",
+	"5tWrYu6jJpIpeQanBso4xtV69nRAeBaCPJET6tHAHnUfoZcM3sCeGsfsAjplAP3EBekJ8QTecoiQHng0",
+	"Tf2Omqs7QBraLJtVmTQXOEHdq+cqDK57FvANX7GcMRhGSQWy+dodFPnyAhtmpt7Uec+xVrq0+ohaYPVY",
+	"IrQ+A0AIK2WOSJl6NebUSuItIM/lpx23O5xZAthZChcOpFWLK1Klmt8JxFIADetZijyF9jH7PVerjrRv",
+	"BKUB2LRVaYNk7Sb0L7PafD6YIRmi1zQViA+5nV7SiZnXiylidPnlc45LbJD1z5HONqkha/r6sdoMLdZF",
+	"GgO9hQepAkweOqddkWIqwpmS1M0GgMUZBHePESXKim1vHH8R0RDR3nK8ZzCfEfvF2s7BQLpv9DIJZveQ",
+	"yDIqxIvrIiyw07P2uVUKbaqUFiRLXdNn+di6p85wcHRcIODQuuyCunG9hRNhEOkrwO8g9BcuN/z/AYrP",
+	"Hm2tndPUeQnmnzOFWIEuVCPGWGyKUg8Hp7UrY3NetBUJg2szfvBRqVluJLYhRcUnPHHvY+sG5mYuE2TO",
+	"pTCtDcnisT9ekdsjyJWpUSpiSFyhUtA6OieAJN9YUaPjocLp2yhbkU6IqPpYV2yO2S8w+hL+EsJn251G",
+	"EPuBT8lD5IYUsX3vHmpaRH6CD6y9OaT9q6QYSGynJkikM7RU5ca5XaVkQVPC+LqnZAtj656SvSK4yGm+",
+	"tnYVsPKiAHhpdRTZ+V64J/xOlNsD9pXcVABglYhqjcoLFqrFqqjn8aRdFU2CvzORidqqzoA5hN1Xrz1X",
+	"AZ4PyAEhwymLrIZ1ATmwmQdyLJYixdp3UtHgwixzWgSljYsOuOglDXEp+KzK2Dxmf4xJzXvsr5GYkHUO",
+	"NlisBxLfkPQ9ZwueaVFg+DIC34i2lZvGHm2S4QYJE56YRkH0sWrjXNMt3vFVm6aue0z0jq9qC1LcNXaW",
+	"GmppgpIxb6IFJQmC9XQ1whMl7Bmqmq0q2R0KMCJJWlHh4JWBlev6IwEpFUMgIMUFRkv0lwLPd0YxAheU",
+	"ihAiTzlFDy4ahzh1OcI1kLTPzglig5wHDP36gBfegYTYfvIIAc5JPzqn+POhdTCB7coup65BFrMOpHAX",
+	"aC3uq9dFiMHmrQXy7/xV3YxV0vDqXPJ8+A0ZkxKwdjlzs1cdm2lD+bjcQP/e/dhyKes7esxOOKl3OYdV",
+	"e4hSbSNFuZfoaKL8IooKgbSghBVVjL+h5+wYdX0DKMXttqmDCvnqj1IezsRWYNC3dEk3K1xocBWa4Rp5",
+	"uNtI6uXkycUVKwK3Fz0yIkhU61VqxUULnm6bHyQfYaK0eGotVFmBc2lHgjzg3QvY5WPrnmL5DYviwM4k",
+	"61Ll1amP1iCgibogIO9SvnysfOyLe/jMrRnvkPZaMCm+GFzTppYyb7XoxIJ2tGY/H1oXMSQAajAvesCM",
+	"nYNCbEJQBDJnPruEvJfRlX+Hfxo7DpGS9zKqSfCCzIBOaVpogMC4ByZF1B2b4r0nq3+SU6Ml68O9RQcT",
+	"hglUT04FIwlYt5tVCuAiWAyDjUQkjhDBbcjTSYTpwQEHGZBOiN9HYexBcgMD+kd9HSJUH4UhmxYzWown",
+	"ZqqyyRTwbXSWWJ85UUsHm0Px/mY12lykk244R7/ZkbhrOxhzXRtf9+TpF34niJkur9GF2vDYQykhg0DK",
+	"5YxU1QK4OVvQVYtslBDX67OL1hWO5Ro2lf5229npPajYSPIEFccaAPuDl0wLEfV2IijfCBHVACh3IZqW",
+	"D68mGaiB3KgxdGPglrL3FC5nSw0Q4NeCdgdbQRs+6UDkrCZAbmetgQh5S6rXr2lHT3LPi5PLlk+tHyAG",
+	"h2/WRSruYtGN2NUVjsWulT5qTw7oMQdKQtOPr1MumNnACCXXACFLJZ0oFVoYkwBobEPKB+vFoKFtOVVz",
+	"p3yK46DEKwgiiF+pum8mFqYReVwksemEIN7YkTSlzJ7ZnCs3XCFQ+LpFBx8gUcFci+QOkI54LFsx63KD",
+	"Y5uJULBKumgi+OFV7OLCH1vIuvnpKwcQvrGMmn+LnnEE9DtFoQbd8pHysH1VbqZtgb3VrGOhpwB9DYcY",
+	"CulUKHa8vPmfYBvoRSp4pO0I9bl18fVULXXeFJg/wf6huwJCAbGt9TkPDU8+iTawg1vVleb4kGQLMkQz",
+	"R0l3bJC2kpEX6SuZFAEG3FQ/tkGm8tS85TMIwK46WO3mh9Y9UM33EqHOFyLVbv8D8Hnluu3YRP17+8Oq",
+	"5ZIpmMrt7uAlhBofKw7PXy9VfI9uVshzCXpghRRlWyy2g4WoH05FOOu1nQhfk6bqHJUdyQfZxS41HFj3",
+	"ZON3ZQi0zq4mJ2SB0PqTKB+peJRwRHy1zWy75CnW7XfwwKax1UJspC/04+r8t5zZEYfOEet2hQDjYTTu",
+	"34Aq5iC8nkm09XIkhzkHthjw0Ro+0Q/bovvKRwGt/NnVxwccSyd5WD74eepobPJTGhvBIrWUOXjV2MWF",
+	"1i2VrRj1u0Wln/BF26WW+wjMRzuMfGX+yUsfDPZgiO2Ap9jKTrgGOpYhFHMvuNYlequ9JWe1O2YAS+zi",
+	"BU/u9efV7Eniyz1K2ADUEI2byvP9eGCrOh8fSDuoERKitsDNCz7fPEs44nJFYpyVZ/ZpvL6HhWda3yj5",
+	"2PbfLC+fHq6zICmgValLVKVMKnm4oUZ7pEmMgM3O/bVd1o21O2nh6XWWIswxA5arvO3e8Jlooqn/F7V0",
+	"vZDLgkzkDxLSiBSqeWREfNnzWANEkgejBzphsPtVks3ltrzNbsEa89CoVLciTxeRWpif6AHdI7gtjq6L",
+	"XVNqgTFfWiJPVOD5MYC0AoiSsczQRZfhxIjv4khERRK2StKKHXLRt1L32EaIejxxunlnZaTTFpmbvZKQ",
+	"xNJaDiWK7D0WG3Ar6xG3bjfzjQ6QA5tvVgI/oXZ3reaCTTMZpSLCPt+g0BXPiNsd1RuWptkR4I3HsdHB",
+	"QCqZg4DOeSR62QL4QgEmAVH4J0I7jCnAv3bcHSUoSsfWAaijVo9qHB3CMGoGCDfagMIdSACgWiIMCHjo",
+	"iBBCKP5crgAp5JjZqQdYIJgh7bvI85SP7yTP291xrqox6OyWFj/RMuygoPeQaw4EBuI+SEM7EudwUCgE",
+	"BDeA7xpLhxVeQz3vJGQNKxOp23483U0XVzNAwoSDkREw3Lw0PgC4zwB3S6VOPmoGyR1GX8UYX53s4rRr",
+	"M/SE63YYs9FmezZuBJ/Hc7wlE1dFFE7jJEqFLGCUPEn3NkSwtibyHoaD8yRRQTu0uiweQeQ0HA+0/uGU",
+	"JsQtDv7e3ur07+0/X/tcz3qpSLOWo3N24naZfnp2LdIukoz7kXWUIQQ4Z1PRs/qySBdyXuQKAQyHSFTJ",
+	"2F6CEvIkeXYZueRJYi/7hvuT3Bt0sDfJwawAyTpaRnHK8pP+wXLTU+NxJ2Tnj/H4H4/hISwySGDCw1kx",
+	"sYyMuA+UiymXUQ8suWeXjGsRqjT6hcsIwJOfQLk8f0FD/rZd7D9Cb4/nrH/gE1kvDFwscgAeKnqJ4Hfi",
+	"2aXuox3FRy47GCzPh9bNZkcog7e+D7WlOfeQE1QyppvAkUUIxVivMWCdE30CXY+NtnxskJ5v/lDJmqsO",
+	"CNZvqqty5UfWwVylAAyAgvwAuCh62CMir32QTEhleqngOI3PKhj2LL+2I+kmd1d5eN1MZxe5PzdMIQdK",
+	"r0F+KIIHS0+qxbpQD5SiRwMpNyJBHie4wxDGXUSdUnfWiM6hTjFGTC1W2NDlUjWeKRCyvlMg3zHk4y+n",
+	"cYkP/iAJ6oYOulRyHKdz2OddJE8pjK6DHjoOr6yFPIMwFv5a1YOMdBvFnQeJCzp3zy0uN3YUTSic5zdY",
+	"IaoyUQesR7l0sq7I6YMDFW+nMarJ4kY3xm11FE2VTECmEMqcfVnEiBtj/13wcEZ7pK7wrIWwe6Im25bx",
+	"o5psrl1lUsuaEqWclp+ukyDnE4yl+fH0qJDiOnl0iutLT0ab6/4ABsOPscQCp3st/g7YlOtpgHR0X1sp",
+	"ts4pIBFXP4WAD+NQFxMQCSTWVxvFoN3hSfJkVhDbqqOJruDmHayhoZF1lZ4XFsWbY0k2cjSMTn0Y0rMH",
+	"VazCXfuR4Ekr6/1O8KSjC54PrXsrbseGBDm46kZR98VoxRJlHrbI9/Yf6pp6pAFVQVi6QN+9nrF06zn8",
+	"DpX+lu6qtyjlHaTbx4HhIL+dFom54DpLBXVJFE2QR0lXrHUmvinp+mBHfNXJyFM+tC7GuyEwCTYr8h0J",
+	"6qZ9uPAsMtMb8W9MO11lxi5RN2OX3wA+JEqQU0uLzDCu40iwkch1FORBHDEOZ9MsNazcd3C4sKXCZKn8",
+	"pkTtGoZ81VFJ82PrbLVAIqRBeRs96JzLHtf7V69C7J3tdf8okMMyH0YtXAHpOfDRJeDBL/kh1HqODv/x",
+	"lLybB8ND6OW7hC9xIDHp0/HbAumO1bhATBdiF9FUZak+L+a/ciIekhMjrDelDpCOVBmhd5QNX7mLOhnl",
+	"pNHVFQ/7wTfTUbrI58JNMaI5t9Th+VFFE0Hv0MGSleLoutfdee0ijrRqaGlpsMuUNiKiTqzKxdy1Zfr3",
+	"9NPXPuF5N29s+XVvxd7Kku5KVnFwXYxghdaI94J1mABlpseXWwBcQOdm5mLZVQgXN7gKdfup5OosG+Fr",
+	"3bgnRnXmaFI2lzDY4gM/aC1a3yQ0sI7ar1dutfKoHI8EFVWYNObAfD7yjdPnrpdvhMBaKp1wGWuA3QXM",
+	"XWCf3d+2ScVYpEKGogdB4XZSPm/FJJbX7kmXlMTqWhC3YpAdTATZUUJPDQ0Uc4IuKbTZEbG7XzYXgTST",
+	"un+fZsAxphbNn9XYQ/Wwc/o6k9uP6nepWvj1u86+YVhkilWkmXS1wbHR60seMK1cWR+LNSKtEA3bIYuv",
+	"s3k7IY1ruHVXYxp2bO5MeG5ofcWKsLqVrbC165clQrcUuriGe3/LsQt8g84GL6A0zg5xM14BBZm+C+Ag",
+	"ediKXG7N5mu6ppNmMw6uLlDhht5MnIImK2AqiaznC1P/VEGL3/hMXDuOq2+0ZRTH31HT2m7+wKEVpxDE",
+	"PsgFtdbQjn0kO7uJZP0Oku3ABNjpcmbomtcJM9lKmVrBYg2z9G4r5N4lXNDurOMzaopIoU+/6ZkHu6+c",
+	"Jc3BtfQCyHruRArANeewOMBaFqK/CIsGRmRI/aWNrVmLHsAe0hDFY7KWt4nEdSbf5RfuQKrB01p6EByA",
+	"UWMK+rarqmHHqZo34e20Ka+Ft68R2nwim1cbb1cM0HWycEruDj5NE1YE9rghfNxyKqDhDYUVgZKMSqL/",
+	"j2TapHy7ON/CBS1KDD6grkYe/9iwjLyH+nht+HyBEc00kxt10aT/Nvzfb2TBEVZ1e6gbL2kzXg3sDrUZ",
+	"Qnx+A7ENu1vhZsVC5mA7K4i9pGyp4S3698hJ8RV7DRJhRAX7eMq1wLf7dkNC8BKeg+OFpsQ3ZrOtfjTi",
+	"C2G7TZSKNueuuoFjLZXmJumRmbS6UohG1qCFDAGMq/uFu271of0S4arX8Zq375mUhyYOdygad9EOa8ju",
+	"UORnAzaCGhsIodcPEJ+gurMoiedQz1PRWfT6JMih814/K3Sem7u3iqdRdZ0FXgA2Siv9RFIshTZsUXpQ",
+	"kViLVrdSMPohT3X/XmbzkUi/7uDO+BiPWz2P3CMqpvED4AaPmzc2PpUh4SEVp8boQMX00CB3r/aY5UOV",
+	"3SVPf4fp33R8q1epPxI6jkQt2inwtg5Dng5BbQwhJTCEI2MI5vVf+AlAkVo7y8TaxKEmDhalYQYmghAh",
+	"RYTvP5AmS6VvFMcCLDVm49iYWE70GTNLhY2lDrd0KVLBRlmcGJZwbQL7XWDrHhuRSgV6TQ6k/Qjbh+0Y",
+	"YertR4mQEzM9Z0Q5a5dISTZSZuqSXvAGKzYFTkkF7hmDQR4P5I3hRrCXzuTgUi8F4CDkEVf6k1mqAKZB",
+	"sFfEdxsqGVUBnf4szFuc/L26I9d1oVdab968ebMblbQW6rQRBVsQhaNDz/s2VYCTujqnA1eyhbCKFTDc",
+	"Wh5rRUnEu1cotw5po3TNOh7Lk6qC0E3WNuhjF6fb2HpsbeeNC/sOtEHoNUARHmIgozS+E/KcQPmiNB5j",
+	"fEQlhNiNgK/WXjlmn6YqEV5NgKGPDr5UAEdM+3A+kGbKJSoNLqXKZCiiY/aeh1MmxmMRGjbl1vRldpek",
+	"dzxxeVJVDUv8c67C9tuvO+M3fgO/PLH/7Whortl4RjX4jH/PzfhB05n8dxaHM6u3UVZRS4OYxDKPFpV4",
+	"TGYSLGcIIHFjz4U0k8AT/bybNNYPYZ1af1qeW1oDAwZCBiOkfeFxbBxlFxurJFFLnW9LPedJYi3G0KUk",
+	"Kbip2Ai43nHy7PUDuSTzCC8NlTb6vGgaEL9rbI7ZBW5ZIHKgklI2EpNY2i0rllUb9CrhsgA73T03sTy+",
+	"DiLukpq0S+THCfp0qXCzaE+I5YmzwYICmwmjWg/xFPpamGyh25PnP2C3i4U7eKwdnsMSpcfsgsEQfD3M",
+	"lEfuBWMKBqO2wDYye7gQHD9+L7YqBp4A2mOYinFshnA6HbNre2KORKLkxDXc483yETBu4J5xyuZqLqQ5",
+	"I9vZQ+DYi6bOp0COqaFURkRDNlGUolFEYr+06s2+FIC92TsgFxWedq5PKS/wLOHyw63sk2ALDyR9wSWH",
+	"KhH7YUN3knsuH1pH+SuXucsY5x5jNVHJQXtqJ4UYOcjPRiK2JQpRcoy9ziHasNIJbYqO9oP5w9o+wBOu",
+	"9balcHGdS7hwL+tSC02s+B1xtsrvUGPhLVQsW6AZ+FTQkiQvND/ocI0ZT5IAnQG3xbDba4lGYR5hCDzk",
+	"quYra34sSQ8jc8oBu9HOw24iv9K01eBctb3+z7XN4QAtcAFylghdoAgvcAPuP+/Fkg7+AFxJtyDXmdwD",
+	"jbZwdQcPP56+XaF26jSHJsU+rIqH3QlJ2nM2V3cl+3+RGehQWOu8PkAedpX4+M3YdqlP+UFPWu9TPFtr",
+	"K32aORs3t9KOBXpY18D+O/Zdqhad3rHrA+w08y0U3CiBbsN6rcz+u3ImRKuL/qsQTS56J6bebpSFQPMW",
+	"Zl4zR3FiD9UHrYOOJxIx3Cpjvx+VmmmHzwr1NL5cE0pqKHqKyZB5LDNwbqzFhf0l1v2FYiw9kJhFAtdT",
+	"qkiwHnaPDUGczpy1b9g4SxJSTdY+MEJ6qrpYMyFVNpnWxGrdit/gW7Woy/EJdnrqFDlw1DbRoulK2ATD",
+	"xUJTt6jRX+icF2CiVESTBIFLSLHJp1TtZKTqvSoGbtzFe9m/WzL6r4oZ/VedyOj7d9uW1Pez1fShv/GE",
+	"wAWKqroWylJRGU8D6wT12gvNhnE0dLlQesILfbyxKf9YCLk2Hx0M0pYH2FFGbTuVxY1Psw4ZbU+DSbyk",
+	"sWRSMZ+B3P9ocMLSv6efvu5jOucr+1Sbqk7rOg+5RRM6DzLYBVEpGNDNKlh6ye3NdjdV8//vsrOeq7NO",
+	"C8oxcxn5bQWBI1xuWvxzsoRdDJ2ncxFZA2mliTg91o/ZdP0wUQ8BDasVoGqAVPuQhmXoGatdEVhybZue",
+	"09pAUBnKk6AD47BwQsUCjeNJloqtAV6a0Z/oyjat0fKTanSjG3IDScPNU8ieOBB00gGRRWuWCB755Pok",
+	"E1pT3TFf8jTSberMPVfx70xkrW+z/65i+T/gQf8ECw/HOcEsmWM2hwU7d4ywPklrncNxKgTxm8fGOpJK",
+	"ho+yfFA6SqWtde0CwDDXyBp3gBozdQASfsJb3KlBI8m2nYvX17N40dBGDx5RorBmws3ixW2Wym+fDUaK",
+	"L8jVUxQbNlHoaAZsOY3DKVb/QBkW1P7u3Jx2qnYCE9A1bfY8wiNqm6NpAM0QvWiTKjkBUGwOEb4U+SCZ",
+	"4HYCE67BHg05HLSuIgtaGfXU4+5pSn9CpYfe2uDhPKYt2u0mnsg/MrM5xaebUQJ7rYisBjkKjqZgAMDF",
+	"N8L0LpWaxaI87xvkKlv7+mRUDDj4Whq4L1aETuI7Ufhw3dDT8UT2YqTE2WG3PYHBVmepAYBHuiP7rdgH",
+	"xuc171YfwqF5maokgvolEaaCtH2s/czyBKqJIJAZy5lzgRxwWODRpASDrkpXYqRSH4Qcq5QK81O1hO+Y",
+	"qZAUGD49ecmG9s69TItoCP6UMOmKZTJy0U4+F2wmVmwijGaF2isYIZZv4WBdvdRA0qOKpVxCRroqXGwF",
+	"9cMDNC/MJU9aN81ofPtbZU8nmOfFDQZC8+DN3nTj7xeqM+XMKOvnYYUBDrVyq2xqwj4Pcx7v2m3k/R48",
+	"z0gTWXH11Xt0H2efYtE/FLMDHr2djIgtQd2bKRiv8ZxQqEvgPvZsHUiTrgJr1c4VwKxisgV1nq+bB4bF",
+	"JWRdztjpqzdsSC/aszcdVu0ZdvCWebv6HbNNbUi9vfWFjK641kvl+uH+Ef/DxV9CmQ1xbeBkPmQzbLe9",
+	"Ctmbtpekzvq6qc9uNJF8s1Yr7RC0xTTaNyXEgK0TWHBJhIwqXJCKnmpdsECahyd+L6NaE6fConsvIxE1",
+	"kcmOJ9I67qRv0ELcOoXQnt6/t/+sed9VdTNJLCfWGHGQ1K6sG4uwobQZArSFXkwEeCIzR02YtN/EOm/7",
+	"0BeaxVEOmSgVC9VixUYpRIipKKlKUULj/S32i3yjjt21mKs7AWcbBlasg/c4pACDE/IYkS4Khz3ft6un",
+	"W7ykTWwT+4Q61YSP96WlWOmP9rZuTDnhNIBqqttR28DkYIzdNYLzIe6fj23GDhHLwnMrcGvAuswr6WBV",
+	"m6DWxiAc3P68cGuwM6ZqKdFNUzIk2w+rJI3a4kDtVLMgQn0tTA84l+sNX2ikxFc3JejphBuEWZLQwBDn",
+	"zWLSNYmWvyDVEsefcG0gZwadMpg7W2Ijiv2TNZehm3Mgc9ZTyLhZe4sZpQKHiBmDHc2Ntcc0TB3a08gj",
+	"DTVrMHdcs6VIkkoDV5hfxUpfwyy0qDbsQ26EwedUSNgvasnmXFL7uxYGX6KJQ9jdy7krrnHCV8mPVtZG",
+	"TFSRXQsme08xuod/v/ZTcadmYj97x5AWaof8yo7j1j9hl7mD10cN72WWaZEIrWuafAoTWjbv749Ggqci",
+	"tZb+18CKH7oV//ps31iL9M5Na5YmR2dHfVDFdNt7b0/S7e0dHLCAPbcLv/sAbOGzOfYA+N+FNGkMCcTC",
+	"19Qk5fN56XtIBF74gJBL7ksQBGLtEgfS6j8qsGt9/fz1/wUAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

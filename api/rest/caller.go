@@ -40,6 +40,9 @@ func cookieAt(r *http.Request, secure bool) string {
 // cannot remove one by itself.
 const sessionPath = "/api/v1/session"
 
+// signsIn says whether a browser signs in or out there.
+func signsIn(path string) bool { return path == sessionPath || path == sessionPath+"/account" }
+
 type callerKey struct{}
 
 // Caller is who makes the request; the public where nobody signed in.
@@ -67,7 +70,7 @@ func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 			err = s.belongs(r.Context(), caller, fromCookie)
 		}
 		if err != nil {
-			if fromCookie && (!unsafe(r.Method) || r.URL.Path == sessionPath) {
+			if fromCookie && (!unsafe(r.Method) || signsIn(r.URL.Path)) {
 				return next(c) // an old cookie reads as the public does, and may be replaced
 			}
 			if errors.Is(err, errElsewhere) {

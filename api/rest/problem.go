@@ -22,10 +22,10 @@ import (
 // table to codes that exist.
 var codesOf = map[int][]refusal.Code{
 	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-json", "json-twice", "bad-chunk", "bad-topic", "many-topics"},
-	http.StatusUnauthorized: {"sign-in", "bad-token", "link-used"},
+	http.StatusUnauthorized: {"sign-in", "bad-token", "link-used", "password-wrong"},
 	http.StatusForbidden: {
-		"not-allowed", "not-your-bench", "not-your-meet", "not-your-club", "clubs-not-yours", "protest-not-yours", "run-not-shown",
-		"other-origin",
+		"not-allowed", "account-role", "not-your-bench", "not-your-meet", "not-your-club", "clubs-not-yours", "protest-not-yours",
+		"run-not-shown", "other-origin",
 	},
 	http.StatusNotFound: {
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
@@ -62,8 +62,9 @@ var codesOf = map[int][]refusal.Code{
 		"packs-count", "pack-twice", "pack-set-size", "deal-heats",
 		"birth-date", "birth-no-date", "name-blank", "name-odd", "name-long",
 		"bad-token-wish", "token-meet", "token-benches", "token-no-benches", "token-end", "token-long",
+		"account-name", "password-length",
 	},
-	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins"},
+	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins", "sign-in-wait"},
 	http.StatusInternalServerError: {"internal", "log-damaged"},
 	http.StatusInsufficientStorage: {"disk-full", "disk-read-only"},
 	http.StatusServiceUnavailable: {

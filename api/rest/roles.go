@@ -27,7 +27,7 @@ var (
 	organisers = []auth.Role{auth.Organiser}
 
 	may = map[string][]auth.Role{
-		"GetAbout": anybody, "GetSession": anybody, "SignIn": anybody, "SignOut": anybody,
+		"GetAbout": anybody, "GetSession": anybody, "SignIn": anybody, "SignInByName": anybody, "SignOut": anybody,
 		"ListMeets": anybody, "GetMeet": anybody, "GetBoard": anybody, "GetStandings": anybody,
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
@@ -66,6 +66,7 @@ var (
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "SetKeysRight": organisers,
 		"ListClubs": organisers, "InviteClub": organisers, // of the server's own club
 		"ListSessions": organisers, "EndSession": organisers,
+		"ListAccounts": organisers, "SetAccount": organisers, "DropAccount": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
 		"MeasureAgain": organisers, "PutDivision": organisers,
@@ -77,7 +78,7 @@ var (
 
 // atRoot are the operations that name no meet and that strangers may use at the root
 // of a server with several clubs. What names one is for those who know its address.
-var atRoot = map[string]bool{"GetAbout": true, "GetSession": true, "SignIn": true, "SignOut": true}
+var atRoot = map[string]bool{"GetAbout": true, "GetSession": true, "SignIn": true, "SignInByName": true, "SignOut": true}
 
 // Unlisted refuses what would list something of a club to strangers at the root of a
 // server that several share: a child is found by the address of the club alone.

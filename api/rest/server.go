@@ -25,6 +25,7 @@ import (
 // Server implements the contract: a handler for each resource, each with what it
 // needs and no more.
 type Server struct {
+	accounts
 	about
 	benches
 	calendars
@@ -67,6 +68,7 @@ func newServer(o Options, p *pace) Server {
 	reasons := texts{on, o.Store}
 	heard := newBoxesHeard(o.Store, o.Now)
 	return Server{
+		accounts:         accounts{on, accountsOf(o), o.Now, p},
 		about:            about{on, o.Version, o.Now, o.Scale, o.addressesAt, secureOf(o)},
 		benches:          benches{give, o.Intake, heard},
 		calendars:        calendars{on, o.Store},
@@ -101,6 +103,10 @@ func newServer(o Options, p *pace) Server {
 		tables:           tables{give, o.Now},
 		tokens:           tokens{on, o.Store, o.Tokens, o.Now, o.addressesAt},
 	}
+}
+
+func accountsOf(o Options) auth.Accounts {
+	return auth.Accounts{Tokens: o.Tokens, Kept: o.Store, Passwords: auth.NewPasswords(), Waits: auth.NewWaits(o.Now)}
 }
 
 func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Read, o.Club} }

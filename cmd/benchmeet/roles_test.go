@@ -191,6 +191,7 @@ var walkedAs = map[string]struct {
 	"GetPracticeSignal": {params: map[string]string{"run": walkedPractice}},
 
 	"ClosePracticeSession": {params: map[string]string{"session": "none"}},
+	"SetAccount":           {body: `{"name":"walker","password":"too short"}`},
 	"EndSession":           {params: map[string]string{"session": "none"}},
 }
 
@@ -304,6 +305,9 @@ type operation struct{ name, method, path, body string }
 func (o operation) bodyBy(a asker) string {
 	if o.name == "SignIn" {
 		return `{"token":"` + cmpOr(a.bearer, "nothing") + `"}`
+	}
+	if o.name == "SignInByName" { // each another one, for those who guess at one account wait
+		return `{"name":"` + a.name + `","password":"none of the words"}`
 	}
 	return o.body
 }

@@ -45,6 +45,67 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/session/account": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Exchange a name and a password for a cookie
+         * @description The session is one of the key that the account stands beside. Whoever typed wrong three times waits before the next
+         *     try, at most a minute, and is told for how long: 429 `sign-in-wait`. A session that the browser had before ends.
+         */
+        post: operations["signInByName"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/accounts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which keys have a name and a password */
+        get: operations["listAccounts"];
+        /**
+         * Give the caller's own key a name and a password to sign in with
+         * @description Other sessions of the key end.
+         */
+        put: operations["setAccount"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/accounts/{token}/drop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                token: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Forget the name and the password of a key; the key stays, and its sessions */
+        post: operations["dropAccount"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/tokens": {
         parameters: {
             query?: never;
@@ -2579,6 +2640,25 @@ export interface components {
          * @enum {string}
          */
         Role: "organiser" | "official" | "referee" | "inspector" | "volunteer" | "box" | "public";
+        NameAndPassword: {
+            name: string;
+            password: string;
+        };
+        Account: {
+            /** @description id of the key */
+            token: string;
+            name: string;
+            /**
+             * Format: date-time
+             * @description when the password was set
+             */
+            set: string;
+            /** @description of the caller's own key */
+            own: boolean;
+        };
+        AccountList: {
+            accounts: components["schemas"]["Account"][];
+        };
         SignIn: {
             token: string;
         };
@@ -6083,6 +6163,97 @@ export interface operations {
                 };
                 content?: never;
             };
+        };
+    };
+    signInByName: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NameAndPassword"];
+            };
+        };
+        responses: {
+            /** @description The caller; the cookie is set */
+            200: {
+                headers: {
+                    "Set-Cookie"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Session"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listAccounts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Accounts without their passwords */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccountList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    setAccount: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NameAndPassword"];
+            };
+        };
+        responses: {
+            /** @description Set */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    dropAccount: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                token: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Forgotten */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
         };
     };
     listTokens: {

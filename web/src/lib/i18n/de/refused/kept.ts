@@ -103,6 +103,9 @@ export const kept: Told = {
   'account-taken': 'Als „{name}“ meldet sich schon jemand aus dem Verein an: Nimm einen anderen Namen.',
   'password-length':
     'Ein Passwort hat {least} bis {most} Zeichen: Nimm vier oder fünf Wörter, die niemand nebeneinander stellen würde.',
+  'password-wrong':
+    'Name und Passwort passen nicht zusammen: Tippe beides noch einmal, oder frag jemanden von der Leitung nach einem Link.',
+  'sign-in-wait': 'Nach falschen Versuchen musst du warten: Versuch es in {seconds} s noch einmal.',
   'link-used':
     'Mit diesem Link hat sich schon ein Browser angemeldet, und er gilt für einen: Frag die Leitung nach einem neuen.',
   'no-session': 'Diese Anmeldung gibt es nicht: Vielleicht ist sie schon beendet.',

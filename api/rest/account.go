@@ -1,0 +1,75 @@
+package rest
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+	"benchmeet/api/wire"
+	"benchmeet/domain/refusal"
+)
+
+// accounts sign organisers in by a name and a password. Neither stands in any log.
+type accounts struct {
+	reads
+	of   auth.Accounts
+	now  func() time.Time
+	pace *pace
+}
+
+// SignInByName makes a session of an account's key. The one that the browser had ends:
+// nobody could end it any more.
+func (s accounts) SignInByName(ctx context.Context, r gen.SignInByNameRequestObject) (gen.SignInByNameResponseObject, error) {
+	address, _ := ctx.Value(askerKey{}).(string)
+	secret, caller, end, err := s.of.SignIn(ctx, s.placed(ctx), r.Body.Name, r.Body.Password, address)
+	var wait *auth.WaitError
+	switch {
+	case errors.As(err, &wait):
+		return nil, refusal.New("sign-in-wait", "seconds", wait.Seconds())
+	case errors.Is(err, auth.ErrWrongPassword):
+		return nil, s.pace.failedIn(ctx, refusal.New("password-wrong"))
+	case err != nil:
+		return nil, err
+	}
+	if before := Caller(ctx); before.Session {
+		if err := s.of.EndSession(ctx, before.Club, before.Key); err != nil {
+			return nil, err
+		}
+	}
+	cookie := cookie(ctx, secret, max(1, int(end.Sub(s.now()).Seconds())))
+	return gen.SignInByName200JSONResponse{
+		Body:    wire.ShowSession(caller),
+		Headers: gen.SignInByName200ResponseHeaders{SetCookie: &cookie},
+	}, nil
+}
+
+// ListAccounts lists the keys that have a name and a password.
+func (s accounts) ListAccounts(ctx context.Context, _ gen.ListAccountsRequestObject) (gen.ListAccountsResponseObject, error) {
+	all, err := s.of.Kept.AllAccounts(ctx, s.club(ctx))
+	if err != nil {
+		return nil, err
+	}
+	own, err := s.of.Own(ctx, Caller(ctx))
+	if err != nil {
+		return nil, err
+	}
+	out := gen.ListAccounts200JSONResponse{Accounts: []gen.Account{}}
+	for _, a := range all {
+		out.Accounts = append(out.Accounts, gen.Account{
+			Token: a.Token, Name: a.Name, Set: time.UnixMicro(a.SetUS).UTC(), Own: a.Token == own,
+		})
+	}
+	return out, nil
+}
+
+// SetAccount gives the caller's key a name and a password.
+func (s accounts) SetAccount(ctx context.Context, r gen.SetAccountRequestObject) (gen.SetAccountResponseObject, error) {
+	return gen.SetAccount204Response{}, s.of.Set(ctx, Caller(ctx), r.Body.Name, r.Body.Password)
+}
+
+// DropAccount forgets the name and the password of a key.
+func (s accounts) DropAccount(ctx context.Context, r gen.DropAccountRequestObject) (gen.DropAccountResponseObject, error) {
+	return gen.DropAccount204Response{}, s.of.Kept.DropAccount(ctx, s.club(ctx), r.Token)
+}
