@@ -11,6 +11,10 @@ import (
 // seenEvery is how exactly it is kept when a session was last seen.
 const seenEvery = time.Minute
 
+// renewEvery is by how much more an account's key has to last for its end to be moved: a
+// write a day.
+const renewEvery = 24 * time.Hour
+
 // noteWithin bounds how long a request waits for that to be kept; it goes on without.
 const noteWithin = 500 * time.Millisecond
 
@@ -55,8 +59,8 @@ func (t Tokens) Exchange(ctx context.Context, club, code, order string) (secret 
 	return secret, who, end, nil
 }
 
-// Browser finds who holds a session's secret, and notes that it was seen. It returns
-// ErrBadToken for one that opens nothing.
+// Browser finds who holds a session's secret, and notes that it was seen, which keeps the
+// key of an account good. It returns ErrBadToken for one that opens nothing.
 func (t Tokens) Browser(ctx context.Context, secret string) (Caller, error) {
 	session, token, err := t.Store.SessionByHash(ctx, Hash(secret))
 	if errors.Is(err, store.ErrNotFound) {
@@ -73,6 +77,9 @@ func (t Tokens) Browser(ctx context.Context, secret string) (Caller, error) {
 	if since := now.UnixMicro() - session.SeenUS; since >= seenEvery.Microseconds() || since < 0 {
 		noting, stop := context.WithTimeout(ctx, noteWithin)
 		_ = t.Store.SeeSession(noting, session.Club, session.ID, now.UnixMicro()) // the next request notes it
+		if token.RenewUS > 0 && now.UnixMicro()+token.RenewUS-EndOf(token) >= renewEvery.Microseconds() {
+			_ = t.Store.RenewToken(noting, session.Club, session.ID, now.UnixMicro()) // a later one renews it
+		}
 		stop()
 	}
 	who := callerOf(token)

@@ -38,6 +38,7 @@ type Kept interface {
 	TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error)
 	Token(ctx context.Context, club, id string) (store.Token, error)
 	UseToken(ctx context.Context, club, id string, atUS int64) error
+	RenewToken(ctx context.Context, club, session string, atUS int64) error
 	store.Sessions
 }
 
@@ -89,6 +90,9 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	made = store.Token{
 		ID: id, Club: w.Club, Hash: Hash(secret), Role: string(w.Role), Actor: string(w.Role) + "-" + id[:6],
 		Benches: w.Benches, Label: w.Label, CreatedUS: t.Now().UnixMicro(), Meet: w.Meet,
+	}
+	if w.Role == Organiser && w.Expires.IsZero() {
+		made.RenewUS = w.Role.lasts().Microseconds()
 	}
 	if w.Order != "" {
 		old, err := t.Store.Token(ctx, w.Club, id)

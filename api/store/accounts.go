@@ -12,6 +12,10 @@ type Accounts interface {
 	AccountByName(ctx context.Context, club, name string) (Account, Token, error)
 	// AllAccounts returns the club's accounts in the order of their tokens' ids.
 	AllAccounts(ctx context.Context, club string) ([]Account, error)
+	// RenewToken has the token of a session end as long after an instant as RenewUS says,
+	// if it has an account and that is a day later or more than it ends now. A token that
+	// is over or revoked stays so, and a session that was ended renews none.
+	RenewToken(ctx context.Context, club, session string, atUS int64) error
 	// DropAccount forgets the account of a token; without one it changes nothing.
 	DropAccount(ctx context.Context, club, token string) error
 }

@@ -32,4 +32,5 @@ type Token struct {
 	RevokedUS int64    // µs since 1970-01-01 UTC; 0 not revoked
 	Meet      string   // the meet that it is for alone; empty for none
 	UsedUS    int64    // when a program first used it as it is, µs since 1970-01-01 UTC; 0 never
+	RenewUS   int64    // for how long each use by an account keeps it good, µs; 0 where it ends as it was made to
 }

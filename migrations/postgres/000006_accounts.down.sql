@@ -1,1 +1,2 @@
+ALTER TABLE tokens DROP COLUMN renew_us;
 DROP TABLE accounts;

@@ -10,3 +10,12 @@ CREATE TABLE accounts (
     UNIQUE (club_id, name),
     FOREIGN KEY (club_id, token_id) REFERENCES tokens (club_id, token_id)
 );
+
+-- For how long each use by the account keeps the token good; 0 where it ends as it was made to.
+ALTER TABLE tokens ADD COLUMN renew_us bigint NOT NULL DEFAULT 0;
+
+-- Those of before that were to last for as long as is usual, 30 days.
+UPDATE tokens
+SET renew_us = 2592000000000
+WHERE role = 'organiser'
+    AND expires_us = created_us + 2592000000000;

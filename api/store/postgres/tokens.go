@@ -33,8 +33,9 @@ func (s keys) PutToken(ctx context.Context, t store.Token) error {
 			expires_us,
 			revoked_us,
 			meet,
-			used_us
-		) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
+			used_us,
+			renew_us
+		) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)
 		ON CONFLICT (club_id, token_id) DO UPDATE SET
 			hash = excluded.hash,
 			role = excluded.role,
@@ -45,8 +46,9 @@ func (s keys) PutToken(ctx context.Context, t store.Token) error {
 			expires_us = excluded.expires_us,
 			revoked_us = excluded.revoked_us,
 			meet = excluded.meet,
-			used_us = excluded.used_us`,
-		t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS)
+			used_us = excluded.used_us,
+			renew_us = excluded.renew_us`,
+		t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS, t.RenewUS)
 	if err != nil {
 		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, explain(err))
 	}
@@ -66,7 +68,8 @@ const tokenColumns = `
 			tokens.expires_us,
 			tokens.revoked_us,
 			tokens.meet,
-			tokens.used_us`
+			tokens.used_us,
+			tokens.renew_us`
 
 // TokenByHash implements store.Tokens.
 func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
@@ -130,7 +133,9 @@ func scanToken(scan func(...any) error) (store.Token, error) {
 		hash    []byte
 		benches string
 	)
-	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
+	err := scan(
+		&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS, &t.RenewUS,
+	)
 	if err != nil {
 		return store.Token{}, err
 	}

@@ -75,6 +75,27 @@ func (s *keys) AllAccounts(ctx context.Context, club string) ([]store.Account, e
 	return accounts, nil
 }
 
+// RenewToken implements store.Accounts.
+func (s *keys) RenewToken(ctx context.Context, club, session string, atUS int64) error {
+	// 86,400,000,000 µs are a day.
+	return s.noteSession(ctx, `
+		UPDATE tokens
+		SET expires_us = ?1 + renew_us
+		FROM accounts, sessions
+		WHERE tokens.club_id = ?2
+			AND tokens.renew_us > 0
+			AND tokens.revoked_us = 0
+			AND tokens.expires_us > ?1
+			AND tokens.expires_us <= ?1 + tokens.renew_us - 86400000000
+			AND accounts.club_id = tokens.club_id
+			AND accounts.token_id = tokens.token_id
+			AND sessions.club_id = tokens.club_id
+			AND sessions.token_id = tokens.token_id
+			AND sessions.session_id = ?3
+			AND sessions.ended_us = 0`,
+		club, session, atUS)
+}
+
 // DropAccount implements store.Accounts.
 func (s *keys) DropAccount(ctx context.Context, club, token string) error {
 	err := s.in.writer.do(ctx, func(conn *connection) error {

@@ -35,8 +35,9 @@ func (s *keys) PutToken(ctx context.Context, t store.Token) error {
 				expires_us,
 				revoked_us,
 				meet,
-				used_us
-			) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+				used_us,
+				renew_us
+			) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 			ON CONFLICT (club_id, token_id) DO UPDATE SET
 				hash = excluded.hash,
 				role = excluded.role,
@@ -47,8 +48,9 @@ func (s *keys) PutToken(ctx context.Context, t store.Token) error {
 				expires_us = excluded.expires_us,
 				revoked_us = excluded.revoked_us,
 				meet = excluded.meet,
-				used_us = excluded.used_us`,
-			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS)
+				used_us = excluded.used_us,
+				renew_us = excluded.renew_us`,
+			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS, t.RenewUS)
 		return err
 	})
 	// Only the same id is replaced, so what can still be broken is the unique index of the hashes.
@@ -75,7 +77,8 @@ const tokenColumns = `
 			tokens.expires_us,
 			tokens.revoked_us,
 			tokens.meet,
-			tokens.used_us`
+			tokens.used_us,
+			tokens.renew_us`
 
 const tokenByHash = `
 		SELECT` + tokenColumns + `
@@ -145,7 +148,9 @@ func scanToken(scan func(...any) error) (store.Token, error) {
 		t             store.Token
 		hash, benches []byte
 	)
-	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
+	err := scan(
+		&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS, &t.RenewUS,
+	)
 	if err != nil {
 		return store.Token{}, err
 	}

@@ -190,3 +190,56 @@ func testAccounts(t *testing.T, d Database) {
 		t.Errorf("the other club's (-want +got):\n%s", diff)
 	}
 }
+
+// The token of an account is renewed by its sessions, a day later at least, and by nothing
+// that is over.
+func testRenewals(t *testing.T, d Database) {
+	ctx, s := fresh(t, d)
+	const day = 86_400_000_000
+	must(t, s.EnsureClub(ctx, store.Club{ID: "quay"}))
+	token := store.Token{ID: "t-1", Club: harbour, Hash: [32]byte{1}, Role: "organiser", Actor: "o-1", ExpiresUS: 30 * day, RenewUS: 30 * day}
+	there := store.Token{ID: "t-1", Club: "quay", Hash: [32]byte{2}, Role: "organiser", Actor: "o-1", ExpiresUS: 30 * day, RenewUS: 30 * day}
+	lasting := store.Token{ID: "t-2", Club: harbour, Hash: [32]byte{3}, Role: "organiser", Actor: "o-2", ExpiresUS: 30 * day}
+	other := store.Token{ID: "t-3", Club: harbour, Hash: [32]byte{4}, Role: "organiser", Actor: "o-3", ExpiresUS: 30 * day, RenewUS: 30 * day}
+	for n, of := range []store.Token{token, there, lasting, other} {
+		must(t, s.PutToken(ctx, of))
+		must(t, s.PutSession(ctx, store.Session{ID: "s-" + of.ID, Club: of.Club, Token: of.ID, Hash: [32]byte{100, byte(n)}}))
+		if of.ID != "t-3" {
+			must(t, s.PutAccount(ctx, store.Account{Club: of.Club, Token: of.ID, Name: of.ID}))
+		}
+	}
+	must(t, s.PutSession(ctx, store.Session{ID: "s-ended", Club: harbour, Token: "t-1", Hash: [32]byte{99}}))
+	must(t, s.EndSession(ctx, harbour, "s-ended", 1))
+	renew := func(session string, at, want int64, why string) {
+		t.Helper()
+		must(t, s.RenewToken(ctx, harbour, session, at))
+		token.ExpiresUS = want
+		_, got, err := s.SessionByHash(ctx, [32]byte{100, 0})
+		must(t, err)
+		if diff := cmp.Diff(token, got); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", why, diff)
+		}
+	}
+	renew("s-t-1", day-1, 30*day, "less than a day later")
+	renew("s-ended", 2*day, 30*day, "by a session that was ended")
+	renew("s-none", 2*day, 30*day, "by no session")
+	renew("s-t-1", day, 31*day, "a day later")
+	renew("s-t-1", day+1, 31*day, "twice a day")
+	renew("s-t-1", 31*day-1, 61*day-1, "in the last moment")
+	renew("s-t-1", 20*day, 61*day-1, "by a clock that is behind")
+	renew("s-t-1", 61*day-1, 61*day-1, "at its end")
+	token.RevokedUS = 40 * day
+	must(t, s.PutToken(ctx, token))
+	renew("s-t-1", 50*day, 61*day-1, "after it was revoked")
+	must(t, s.RenewToken(ctx, harbour, "s-t-2", 2*day))
+	must(t, s.RenewToken(ctx, harbour, "s-t-3", 2*day))
+	for why, want := range map[string]store.Token{
+		"one that ends as it was made to": lasting, "one without an account": other, "the other club's": there,
+	} {
+		got, err := s.Token(ctx, want.Club, want.ID)
+		must(t, err)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", why, diff)
+		}
+	}
+}

@@ -55,6 +55,7 @@ func Run(t *testing.T, d Database) {
 		{"Sessions", testSessions},
 		{"KeysAsTheyAre", testKeysAsTheyAre},
 		{"Accounts", testAccounts},
+		{"Renewals", testRenewals},
 		{"Caches", testCaches},
 		{"Reopen", testReopen},
 		{"Model", testModel},
