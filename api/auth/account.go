@@ -67,14 +67,34 @@ func (a Accounts) Set(ctx context.Context, who Caller, name, password string) er
 	if err != nil {
 		return err
 	}
-	err = a.Kept.PutAccount(ctx, store.Account{Club: who.Club, Token: own, Name: name, Hash: hash, SetUS: a.Now().UnixMicro()})
-	if errors.Is(err, store.ErrConflict) {
-		return refusal.New("account-taken", "name", name)
+	if err := a.put(ctx, store.Account{Club: who.Club, Token: own, Name: name, Hash: hash, SetUS: a.Now().UnixMicro()}); err != nil {
+		return err
+	}
+	return a.EndOthers(ctx, who)
+}
+
+// put keeps an account. A name is free again once the key that it stood beside is over.
+func (a Accounts) put(ctx context.Context, account store.Account) error {
+	err := a.Kept.PutAccount(ctx, account)
+	if !errors.Is(err, store.ErrConflict) {
+		return err
+	}
+	_, token, err := a.Kept.AccountByName(ctx, account.Club, account.Name)
+	switch {
+	case err == nil && Good(token, a.Now()):
+		return refusal.New("account-taken", "name", account.Name)
+	case err == nil:
+		err = a.Kept.DropAccount(ctx, account.Club, token.ID)
+	case errors.Is(err, store.ErrNotFound):
+		err = nil // it was given up meanwhile
 	}
 	if err != nil {
 		return err
 	}
-	return a.endOthers(ctx, who, own)
+	if err = a.Kept.PutAccount(ctx, account); errors.Is(err, store.ErrConflict) {
+		return refusal.New("account-taken", "name", account.Name)
+	}
+	return err
 }
 
 // Own is the id of the token of a caller, also of one who came by a session.
@@ -86,8 +106,12 @@ func (a Accounts) Own(ctx context.Context, who Caller) (string, error) {
 	return session.Token, err
 }
 
-// endOthers ends the sessions of a token but the caller's.
-func (a Accounts) endOthers(ctx context.Context, who Caller, token string) error {
+// EndOthers signs out all browsers of the caller's key but the caller's own.
+func (a Accounts) EndOthers(ctx context.Context, who Caller) error {
+	token, err := a.Own(ctx, who)
+	if err != nil {
+		return err
+	}
 	all, err := a.Store.AllSessions(ctx, who.Club)
 	if err != nil {
 		return err
@@ -103,31 +127,57 @@ func (a Accounts) endOthers(ctx context.Context, who Caller, token string) error
 	return nil
 }
 
-// SignIn makes a session for a browser at an address. It returns a WaitError for one that
-// has to wait, whose password is not looked at then, and ErrWrongPassword.
-func (a Accounts) SignIn(ctx context.Context, club, name, password, address string) (secret string, who Caller, end time.Time, err error) {
-	name = accountName(name)
-	door := club + "\n" + name
-	if wait := a.Waits.Try(door, address); wait > 0 {
-		return "", Caller{}, end, &WaitError{For: wait}
-	}
-	account, token, err := a.Kept.AccountByName(ctx, club, name)
+// Try is a name and a password that somebody typed.
+type Try struct {
+	Club, Name, Password string
+	Address              string // from which it comes; see Waits
+	// By is as whom the browser is signed in.
+	By Caller
+	// Order is the client's id of the order, random and known to nobody else: a retry
+	// under it, because the first answer was lost, gives the same session. Empty gives
+	// each another one.
+	Order string
+}
+
+// SignIn makes a session for a browser. It returns a WaitError for one that has to wait,
+// whose password is not looked at then, ErrWrongPassword, and ErrOtherWish for an order
+// whose session was ended.
+func (a Accounts) SignIn(ctx context.Context, t Try) (secret string, who Caller, end time.Time, err error) {
+	name := accountName(t.Name)
+	account, token, err := a.Kept.AccountByName(ctx, t.Club, name)
 	if err != nil && !errors.Is(err, store.ErrNotFound) {
 		return "", Caller{}, end, err
 	}
-	right, err := a.Passwords.Check(ctx, password, account.Hash)
+	door, from := t.Club+"\n"+name, t.Address
+	if t.By.Session && t.By.Club == t.Club {
+		if own, err := a.Own(ctx, t.By); err == nil && own == token.ID {
+			from = "session " + t.By.Key // whatever others do at its address
+			a.Waits.Know(door, from)
+		}
+	}
+	if wait := a.Waits.Try(door, from); wait > 0 {
+		return "", Caller{}, end, &WaitError{For: wait}
+	}
+	right, err := a.Passwords.Check(ctx, t.Password, account.Hash)
 	if err != nil {
+		a.Waits.Undo(door, from) // nobody looked at it
 		return "", Caller{}, end, err
 	}
 	if !right || !Good(token, a.Now()) {
 		return "", Caller{}, end, ErrWrongPassword
 	}
-	a.Waits.Right(door, address)
-	secret, id := byChance()
+	a.Waits.Right(door, from)
+	secret, id := a.draw("account\n"+token.Club+"\n"+token.ID, t.Order)
 	now := a.Now().UnixMicro()
-	err = a.Store.PutSession(ctx, store.Session{
-		ID: id, Club: club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now,
-	})
+	made := store.Session{ID: id, Club: token.Club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now}
+	err = a.Store.PutSession(ctx, made)
+	if errors.Is(err, store.ErrConflict) {
+		var old store.Session
+		old, err = a.Store.Session(ctx, token.Club, id)
+		if err == nil && (old.Hash != made.Hash || old.EndedUS != 0) {
+			err = ErrOtherWish
+		}
+	}
 	if err != nil {
 		return "", Caller{}, end, err
 	}

@@ -26,6 +26,9 @@ const (
 	tagBytes       = 32
 	// hashesAtOnce bounds the memory: whoever comes then waits for a turn.
 	hashesAtOnce = 2
+	// hashesWaiting bounds for how long: a hash takes less than a tenth of a second on a
+	// small machine, so the last of them waits for about one.
+	hashesWaiting = 24
 )
 
 // How many characters a password has: at least what NIST SP 800-63B-4, section 3.1.1.2,
@@ -40,10 +43,12 @@ var ErrKeptPassword = errors.New("what is kept of this password cannot be read: 
 
 // Passwords hashes passwords and checks them, two at a time. It may be used from many
 // goroutines.
-type Passwords struct{ turns chan struct{} }
+type Passwords struct{ turns, queue chan struct{} }
 
 // NewPasswords makes one; a server needs one alone.
-func NewPasswords() *Passwords { return &Passwords{turns: make(chan struct{}, hashesAtOnce)} }
+func NewPasswords() *Passwords {
+	return &Passwords{turns: make(chan struct{}, hashesAtOnce), queue: make(chan struct{}, hashesAtOnce+hashesWaiting)}
+}
 
 // Fit refuses a password that is too short to be hard to guess, or too long to be typed.
 func Fit(password string) error {
@@ -54,7 +59,8 @@ func Fit(password string) error {
 }
 
 // Hash is what is kept of a password: argon2id with its parameters and a salt of its own,
-// in the form in which the reference implementation writes it.
+// in the form in which the reference implementation writes it. Hash and Check refuse
+// where too many wait for theirs, and whoever gives up waiting leaves the queue.
 func (p *Passwords) Hash(ctx context.Context, password string) (string, error) {
 	made := kept{kib: passwordKiB, passes: passwordPasses, lanes: passwordLanes, salt: make([]byte, saltBytes)}
 	rand.Read(made.salt) // never fails
@@ -84,6 +90,12 @@ func (p *Passwords) Check(ctx context.Context, password, hash string) (bool, err
 }
 
 func (p *Passwords) tag(ctx context.Context, password string, by kept, length int) ([]byte, error) {
+	select {
+	case p.queue <- struct{}{}:
+	default:
+		return nil, refusal.New("passwords-busy")
+	}
+	defer func() { <-p.queue }()
 	select {
 	case p.turns <- struct{}{}:
 	case <-ctx.Done():

@@ -112,3 +112,46 @@ func TestTwoHashesAtATime(t *testing.T) {
 	release()
 	all.Wait()
 }
+
+// So many wait for their turn and no more: one more is told at once, and a place is free
+// again as soon as somebody hangs up.
+func TestQueueOfHashes(t *testing.T) {
+	p := auth.NewPasswords()
+	release := p.Occupy()
+	hanging, hangUp := context.WithCancel(t.Context())
+	var left, all sync.WaitGroup
+	wait := func(ctx context.Context, in *sync.WaitGroup, want error) {
+		in.Go(func() {
+			if _, err := p.Hash(ctx, "one of many that wait"); !errors.Is(err, want) {
+				t.Errorf("waited: %v, want %v", err, want)
+			}
+		})
+	}
+	queued := func(want int) {
+		t.Helper()
+		for by := time.Now().Add(10 * time.Second); p.Queued() != want; time.Sleep(time.Millisecond) {
+			if time.Now().After(by) {
+				t.Fatalf("%d in the queue, want %d", p.Queued(), want)
+			}
+		}
+	}
+	wait(hanging, &left, context.Canceled)
+	for range auth.MostWaiting - 1 {
+		wait(t.Context(), &all, nil)
+	}
+	queued(2 + auth.MostWaiting)
+	if _, err := p.Hash(t.Context(), "one too many"); !refused(err, "passwords-busy") {
+		t.Errorf("one too many: %v", err)
+	}
+	if _, err := p.Check(t.Context(), "one too many", ""); !refused(err, "passwords-busy") {
+		t.Errorf("one too many to be checked: %v", err)
+	}
+	hangUp()
+	left.Wait()
+	queued(1 + auth.MostWaiting)
+	wait(t.Context(), &all, nil)
+	queued(2 + auth.MostWaiting)
+	release()
+	all.Wait()
+	queued(0)
+}

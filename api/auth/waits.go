@@ -96,6 +96,33 @@ func (w *Waits) Right(account, address string) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.keep(pair{account, address}, &turn{tries: tries{last: w.now()}, known: true})
+	w.forgive(account, address)
+}
+
+// Know has an address count as known to the account, as if it had signed in from there.
+func (w *Waits) Know(account, address string) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if t, there := w.pairs[pair{account, address}]; there {
+		t.known = true
+		return
+	}
+	w.keep(pair{account, address}, &turn{tries: tries{last: w.now()}, known: true})
+}
+
+// Undo notes that the password of the try before was not looked at, so that it counts for nothing.
+func (w *Waits) Undo(account, address string) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if t, there := w.pairs[pair{account, address}]; there && t.wrong > 0 {
+		t.wrong--
+		t.from = w.now()
+	}
+	w.forgive(account, address)
+}
+
+// forgive takes back the try before from what is counted of all at an account, and of all from an address.
+func (w *Waits) forgive(account, address string) {
 	for _, of := range []struct {
 		counted map[string]tries
 		who     string

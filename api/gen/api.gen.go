@@ -6361,6 +6361,12 @@ type SignInParams struct {
 	IdempotencyKey *OptionalOrderKey `json:"Idempotency-Key,omitempty"`
 }
 
+// SignInByNameParams defines parameters for SignInByName.
+type SignInByNameParams struct {
+	// IdempotencyKey As of every order; without one each asking makes another.
+	IdempotencyKey *OptionalOrderKey `json:"Idempotency-Key,omitempty"`
+}
+
 // EraseTextParams defines parameters for EraseText.
 type EraseTextParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -6992,10 +6998,13 @@ type ServerInterface interface {
 	SignIn(ctx echo.Context, params SignInParams) error
 	// SignInByName Exchange a name and a password for a cookie
 	// (POST /api/v1/session/account)
-	SignInByName(ctx echo.Context) error
+	SignInByName(ctx echo.Context, params SignInByNameParams) error
 	// ListSessions Which browsers are signed in
 	// (GET /api/v1/sessions)
 	ListSessions(ctx echo.Context) error
+	// EndOtherSessions Sign out all browsers of the caller's own key but this one
+	// (POST /api/v1/sessions/end-others)
+	EndOtherSessions(ctx echo.Context) error
 	// EndSession Sign a browser out
 	// (POST /api/v1/sessions/{session}/end)
 	EndSession(ctx echo.Context, session ID) error
@@ -11449,8 +11458,28 @@ func (w *ServerInterfaceWrapper) SignIn(ctx echo.Context) error {
 func (w *ServerInterfaceWrapper) SignInByName(ctx echo.Context) error {
 	var err error
 
+	// Parameter object where we will unmarshal all parameters from the context
+	var params SignInByNameParams
+
+	headers := ctx.Request().Header
+	// ------------- Optional header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OptionalOrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: false, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = &IdempotencyKey
+	}
+
 	// Invoke the callback with all the unmarshaled arguments
-	err = w.Handler.SignInByName(ctx)
+	err = w.Handler.SignInByName(ctx, params)
 	return err
 }
 
@@ -11460,6 +11489,15 @@ func (w *ServerInterfaceWrapper) ListSessions(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.ListSessions(ctx)
+	return err
+}
+
+// EndOtherSessions converts echo context to params.
+func (w *ServerInterfaceWrapper) EndOtherSessions(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.EndOtherSessions(ctx)
 	return err
 }
 
@@ -11642,6 +11680,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/clubs", wrapper.ListClubs, options.OperationMiddlewares["listClubs"]...)
 	router.POST(options.BaseURL+"/api/v1/clubs", wrapper.InviteClub, options.OperationMiddlewares["inviteClub"]...)
 	router.GET(options.BaseURL+"/api/v1/sessions", wrapper.ListSessions, options.OperationMiddlewares["listSessions"]...)
+	router.POST(options.BaseURL+"/api/v1/sessions/end-others", wrapper.EndOtherSessions, options.OperationMiddlewares["endOtherSessions"]...)
 	router.POST(options.BaseURL+"/api/v1/sessions/:session/end", wrapper.EndSession, options.OperationMiddlewares["endSession"]...)
 	router.GET(options.BaseURL+"/api/v1/people", wrapper.ListPeople, options.OperationMiddlewares["listPeople"]...)
 	router.DELETE(options.BaseURL+"/api/v1/people/:person", wrapper.ErasePerson, options.OperationMiddlewares["erasePerson"]...)
@@ -17203,7 +17242,8 @@ func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInRespo
 }
 
 type SignInByNameRequestObject struct {
-	Body *SignInByNameJSONRequestBody
+	Params SignInByNameParams
+	Body   *SignInByNameJSONRequestBody
 }
 
 type SignInByNameResponseObject interface {
@@ -17278,6 +17318,38 @@ type ListSessionsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListSessionsdefaultApplicationProblemPlusJSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type EndOtherSessionsRequestObject struct {
+}
+
+type EndOtherSessionsResponseObject interface {
+	VisitEndOtherSessionsResponse(w http.ResponseWriter) error
+}
+
+type EndOtherSessions204Response struct {
+}
+
+func (response EndOtherSessions204Response) VisitEndOtherSessionsResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type EndOtherSessionsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response EndOtherSessionsdefaultApplicationProblemPlusJSONResponse) VisitEndOtherSessionsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -17921,6 +17993,9 @@ type StrictServerInterface interface {
 	// ListSessions Which browsers are signed in
 	// (GET /api/v1/sessions)
 	ListSessions(ctx context.Context, request ListSessionsRequestObject) (ListSessionsResponseObject, error)
+	// EndOtherSessions Sign out all browsers of the caller's own key but this one
+	// (POST /api/v1/sessions/end-others)
+	EndOtherSessions(ctx context.Context, request EndOtherSessionsRequestObject) (EndOtherSessionsResponseObject, error)
 	// EndSession Sign a browser out
 	// (POST /api/v1/sessions/{session}/end)
 	EndSession(ctx context.Context, request EndSessionRequestObject) (EndSessionResponseObject, error)
@@ -23018,8 +23093,10 @@ func (sh *strictHandler) SignIn(ctx echo.Context, params SignInParams) error {
 }
 
 // SignInByName operation middleware
-func (sh *strictHandler) SignInByName(ctx echo.Context) error {
+func (sh *strictHandler) SignInByName(ctx echo.Context, params SignInByNameParams) error {
 	var request SignInByNameRequestObject
+
+	request.Params = params
 
 	var body SignInByNameJSONRequestBody
 	var err error
@@ -23080,6 +23157,29 @@ func (sh *strictHandler) ListSessions(ctx echo.Context) error {
 		return err
 	} else if validResponse, ok := response.(ListSessionsResponseObject); ok {
 		return validResponse.VisitListSessionsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// EndOtherSessions operation middleware
+func (sh *strictHandler) EndOtherSessions(ctx echo.Context) error {
+	var request EndOtherSessionsRequestObject
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.EndOtherSessions(ctx.Request().Context(), request.(EndOtherSessionsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "EndOtherSessions")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(EndOtherSessionsResponseObject); ok {
+		return validResponse.VisitEndOtherSessionsResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -23712,8 +23812,8 @@ var swaggerSpec = []string{
 	"yx5pcRIyIMcCUMpoJiFsvnb26+g013SVD6+EXNE0nqsXoMToXf4d9w7auqQJ/K6rm0zVA8ZsEHIPXl70",
 	"i/99LvrnnqJ8y9Lle+2y9SWkbsWR7CUABWb5xrut9SbX0gfiT4AXpGeziEw1bLEqcfpaqu4xM1sqR6FY",
 	"8cp0nq0HWCoNz0vn1OfCsUsfr2QoVMFh56zVCoj+bmoNnNb/xpRTQ99py5SXuJ9nbV8P5RCeydXR3Wiz",
-	"Wr+K7BukO1G5wrbJtE+6izd6Gt6mK/EyuPn/svd1223bXJu3guWTtGsoy0mdfl/sI8dJ20zT1mO7k4NX",
-	"WRVEQhI/UYBKgFY0XllrrmYubK5kFvbeAEmJ1I9N2sw77UFjyxQJAhsb+/d5MDYO85kXZho+SgQRP2D6",
+	"Wr+K7BukO1G5wrbJtE+6izd6Gt6mK/EyuPn/svd1223bXJu3guWTtGsoy0mdfl/sI8dJ20zTxmO7k4NX",
+	"XRVEQhI/UYBKgFY0XllrrmYubK5kFvbeAEmJ1I9N2sw77UFjyxQJAhsb+/d5MDYO85kXZho+SgQRP2D6",
 	"bY01fR8QD884AdBhqfkrrR4D1s0UQ/Xa+bUQgIONRbU0Lyv8ePedSGF9OcCb4OXcxS0r1N4WGwHu9xfw",
 	"lm0Bn98caR5UoOQplTIpGbCXPoNc3huPfI1DW5nWk0AFUclScV1Zy1xIlPluNEwNWdNEuNQpwZYE/kVd",
 	"TFUrsBTg0zKHPGzewlxQyNKlqNfFrpC63pe5m6yBYvzcFx0RAjHVbSUJJijOGWdLnswgbEDwhrUzf8Dm",
@@ -23724,199 +23824,200 @@ var swaggerSpec = []string{
 	"tBYtJVdIRXE2J2h2CFl6RsctVmqJ9TGvJjA9rtGVoDjPglMN/ZjHCfyQ8IWuqYovsAfurThr5tGhkVah",
 	"FDl6XWuXQtk2ZIGIOnfT/uXh7K87nsTRX2DK7w8GfWhwNqxM8WKLDHbwLxDGsgLWQ2ij8/GV74AeCJni",
 	"GieAkrn2e8GaEItEC4Z5T2oMQnXgN/7epro/EPbkP3Krf5uu9uDAx/hqwRpGSK0SyAdNag7MHZQpKnMx",
-	"dqOl3VKtN2a52jiEXZ/vCUvvAGe2qsgkG/0xxmGs7fvdD7AHB5dmv4vjaF8w/XQP+PsruApKPT3Kat77",
-	"6HP2b968ebO9cmqLN1S8ad0CXgserd4eTpHpgeh2Tcja+PB71aPRhw5im4s9EpNYlosTCWfGhf/Q0S6W",
-	"E3lEyKk1cNVC2BtwlmQynIKKcEo8bxY/6b36/K+T3pvPZ/866b3GHyv7xNerC7UwPcgfIm65Y/l2kHUI",
-	"8CbGuF1hBJVnhOtELArNj7v5GmtUI/iz+LpwJECtXziNkwhe3xqOmGc/8/YcDcDxBS9iEQpf2s99Eb98",
-	"2LxVV0y4l64UI5Ekt/H8YObBOlJqLxMRh9oJzWNnGFinp6rKcJFwycAS3juI4ykzNg1nBJadqzsRsJx0",
-	"GKoXIdNkv6nLkAY/nu7Fj3trz7ffKdC1GbOoA5zmc8wnO8y+hMtJxiciyKugkUiU+FHtvdYqbOzkINOt",
-	"c05S+zOf758L43Ph4iUbYalKJySW7L2cJMCEpIBu2heV2gdHJU+sjnm5Dpnu1jWDtooBEaaCk425n1yJ",
-	"L4uYutH3+0INi0TCRyKp/IuDpagQ6Ts1EzXUDg9GoABKBoKhwEEVmf08bjfNUz4B+XhqV6+6KRkadPc3",
-	"2lAOdhlrdNPqoSSRV1+PJR7cDDwYlVhBP4cN7GLylbwcuT48VIVt30I1ab1bRyNSY2ZsvqFS5jBOvyl/",
-	"9frHunzmfKH/ysrrvEdYe6PXUBk7nbts1mkmZ7d4abV9RK/nMJnz8flH+PepmswNIPhqZPqaOpGACRkF",
-	"bMIXOrAekUoyAxV7AIcfMKAjCNaovVWaZ90rksLz1nrv8E3wGdVz4eBYiq0dS9VzCS7C9+0RqYZ12qUy",
-	"hT+4JcHfkEXa/xpxdKJ6Izs51Q0df+qMJxBlqcopYG0OHKgsTLjW7LtQzedKevji7wM6b5knfAcyOIfQ",
-	"skF4Es4SUmb7AX3Yb3wwYl4l0stYRtQxu9fNiM7lE3xtpyZ0dw8Kw65axU9cmj8cw/1hhh1GSCtwV+zF",
+	"dqOl3VKtN2a52jiEXZ/vCUvvAGe2qsgkG30a4zDW9v3uB9iDg0uz38VxtC+YfroH/P0VXAWlnh5lNe99",
+	"9Dn7N2/evNleObXFGyretG4BrwWPVm8Pp8j0QHS7JmRtfPi96tHoQwexzcUeiUksy8WJhDPjwn/oaBfL",
+	"iTwi5NQauGoh7A04SzIZTkFFOCWeN4uf9F79+a+T3ps/z/510nuNP1b2ia9XF2phepA/RNxyx/LtIOsQ",
+	"4E2McbvCCCrPCNeJWBSaH3fzNdaoRvBn8XXhSIBav3AaJxG8vjUcMc9+5u05GoDjC17EIhS+tJ/7In75",
+	"sHmrrphwL10pRiJJbuP5wcyDdaTUXiYiDrUTmsfOMLBOT1WV4SLhkoElvHcQx1NmbBrOCCw7V3ciYDnp",
+	"MFQvQqbJflOXIQ1+PN2LH/fWnm+/U6BrM2ZRBzjN55hPdph9CZeTjE9EkFdBI5Eo8aPae61V2NjJQaZb",
+	"55yk9mc+3z8XxufCxUs2wlKVTkgs2Xs5SYAJSQHdtC8qtQ+OSp5YHfNyHTLdrWsGbRUDIkwFJxtzP7kS",
+	"XxYxdaPv94UaFomEj0RS+RcHS1Eh0ndqJmqoHR6MQAGUDARDgYMqMvt53G6ap3wC8vHUrl51UzI06O5v",
+	"tKEc7DLW6KbVQ0kir74eSzy4GXgwKrGCfg4b2MXkK3k5cn14qArbvoVq0nq3jkakxszYfEOlzGGcflP+",
+	"6vWPdfnM+UL/lZXXeY+w9kavoTJ2OnfZrNNMzm7x0mr7iF7PYTLn4/OP8O9TNZkbQPDVyPQ1dSIBEzIK",
+	"2IQvdGA9IpVkBir2AA4/YEBHEKxRe6s0z7pXJIXnrfXe4ZvgM6rnwsGxFFs7lqrnElyE79sjUg3rtEtl",
+	"Cn9wS4K/IYu0/zXi6ET1RnZyqhs6/tAZTyDKUpVTwNocOFBZmHCt2Xehms+V9PDF3wd03jJP+A5kcA6h",
+	"ZYPwJJwlpMz2A/qw3/hgxLxKpJexjKhjdq+bEZ3LZ/jaTk3o7h4Uhl21ip+5NJ8cw/1hhh1GSCtwV+zF",
 	"WHlvzaopR0Swahb/0pjxhpvDxBbiLI3N6sbOhlNhPEWvDqYI7owf+RtMjVlgyZGaIWVujB3W8KtLRqJu",
-	"gAM3n9VF/Kuw0wrhonFF6dc1D8F2pRYKnsx7Ov5fImIUAkCkEyUdZDidpscDOZDvoZkFy92/u/rj5jZg",
-	"V3/eBuzd+4/vb99/b7+KvWGSDT9EYr5QRshw1ftVrIZnjLM///zwLnBNgAN5J1IoofmPAKsuqDgrTGIh",
-	"zTG7EdJgiC2vbgdjM1TSAE60obCrmYqBhD9xwJkCJwMwN4F1X4zHIiSTE+vjN29xevLmmF0jSvJAEvGi",
-	"Q9BMxVxgqdUxwzmg5xjlewYCxhFlmSfMKBUw5GONzUBCWcdUcDttG/PienxSEYp4AT7DEG5oZ0y6B+VO",
-	"xUBCqQjiBeQQz9L5WHg/MKhdxAr5MHynwjG7KLzRQLonYxLCT7UbMCA99oDB6gy4d4bH7BNdNJDlqz4R",
-	"nyFd6CfHJ0nwdbDKIn/nmNhwB3LEw9kZi8cuKY4ShX1qheUG6nT4boDxuNOTNzRtPc9pPAwGkgTBpCvM",
-	"NTqgJ/umiBkblx4CYo5gZRAAJEGwV6BwDrX4e1ioFcjbzubn8EY8gp40rmeopM1AAhM3PnmhNOgpnOah",
-	"o+ke4vZKU0VSt0jVKBHz//ZfWkn23fVPl+zN6ev/+P6MDUMVwcRGbMjTiR6WEL0DNoyE4XEyHMgc2Duw",
-	"4oDpUm7sW0XqmN16fhJ79x9++OEN+/P2MmB4nmk2B87veTCQxLQ072tICYFzBOP9BF6dA0r6bkiG0PB7",
-	"7NhKY2Owrj6KJ7HRiLF9xl6eUO+tCNhLQX1YJyfHJ/ZrVhxhEx6z3xVDTYrSjP4gM8s4FOy7oZ2ZHvwy",
-	"/D6gDU9q2zEhY3X7QNrNbo/OHPLfnivwCm8FsO26KjF7TiAqNY5CI7EElstjs+B3pyengZW3gJ2+egWP",
-	"XjF7HFitNuergRyJkpjnProWZ+z05IQNRzzq0VeG7Dssh8GEtxvq9wFeZd9yyFQ6kMUXts9/yYY6nshe",
-	"LIdWX+Hl4EjAn39gQ0g3JIlaigg+em0/6iEuKXzwn2xo3d2eTtRyyL5DeI4Ia9EG0ijF7F+SFaJkhkpK",
-	"YnVGfI6crNa/PBsJhPBHFt6Anb78YSDxKUapXsLTiRiy7+ZYdscle/3yFfs1fgsu+Kn9qVDrbifGviN0",
-	"JcDNXg/kELrBeva8GwbstZ1OKDuVPIHff2DDUaatXh0CdBG8m50fhILvaaMWeogNUwM5vBYmXfUu7CYe",
-	"nnmNuaZ6YHR5nROkR8/z8whVHL7+QObvzzIZQeGlZjOxAnm7hQ6MO8HGQkQY8fgkRjcqnAnDuGHDPl/E",
-	"/buXfXus6/69/edr334D9rwvDxhIz2UxUjyNgtKX3d/wi8fsgyGsS2AGH6d2fwzk8H5wZNQiDgdHZ//3",
-	"f/+fYHCkxd/+54gbjr98HZ4zLQQbfozvxE/2y8NjZl/k78wehUO4hx7StuOGzZU2A/njKcO/BBDxwc1g",
-	"LVmuvdI+YcM5l1Y28Ba5HC/icHi+KQhwmNqZBl1Az2KnOT2yvRQqScDOsHvb7j9uWEEJx/qYnZ6c0nYQ",
-	"ZjiQsBI5ZiY9k250+uoNG9oF60GJIBxrhM+PgaqQg6lE8HD20NcDiUWMauz6WXliD4cVySjcbpwlyZBx",
-	"x1Lgvy9VsQN3Dl8ZSPwOX/LVMC9XBbBPyCJS97/AQmMiHk+JnKj0iDx5Zd8YqayTOBQSXUCyLn/7cItt",
-	"dMb6KUdvC8YmGW5HZ0cvHQA3X8RHZ0c/HJ8c/4CR3SkYu04iwQQB8FoMD3lF+yE6Ojv6WZiLEdaYpkIv",
-	"lCTGhVcnJ1iMAcYa2PmLRRKH8M3+f1F8AT2NnVQL8AAwjMsGsftDbqwfnf3rMzSbznm6Al54OEmgdTSl",
-	"fhiE+4rDKZGDx7By1hDnE40AaqCcjz7bO/tpCHPKz8qZ+BhrcxH6wpn2ZgOfATGuqjmhIRSjtHEKcrZU",
-	"aaSxj83DzlU9yQ+9f4W2DE5xYVLt5M3EinAb6XhHY9g9qHI+g6NFVpHo+QOBAQjXz5loM7Gyx9Uxwp0X",
+	"gAM3n9VF/Kuw0wrhonFF6dc1D8F2pRYKnsx7Ov5fImIUAkCkEyUdZDidpscDOZDvoZkFy92/u/p0cxuw",
+	"qz9uA/bu/cf3t++/t1/F3jDJhh8iMV8oI2S46v0qVsMzxtkff3x4F7gmwIG8EymU0PxHgFUXVJwVJrGQ",
+	"5pjdCGkwxJZXt4OxGSppACfaUNjVTMVAwp844EyBkwGYm8C6L8ZjEZLJifXxm7c4PXlzzK4RJXkgiXjR",
+	"IWimYi6w1OqY4RzQc4zyPQMB44iyzBNmlAoY8rHGZiChrGMquJ22jXlxPT6pCEW8AJ9hCDe0Mybdg3Kn",
+	"YiChVATxAnKIZ+l8LLwfGNQuYoV8GL5T4ZhdFN5oIN2TMQnhp9oNGJAee8BgdQbcO8Nj9pkuGsjyVZ+J",
+	"z5Au9JPjkyT4Olhlkb9zTGy4Azni4eyMxWOXFEeJwj61wnIDdTp8N8B43OnJG5q2nuc0HgYDSYJg0hXm",
+	"Gh3Qk31TxIyNSw8BMUewMggAkiDYK1A4h1r8PSzUCuRtZ/NzeCMeQU8a1zNU0mYggYkbn7xQGvQUTvPQ",
+	"0XQPcXulqSKpW6RqlIj5f/svrST77vqnS/bm9PV/fH/GhqGKYGIjNuTpRA9LiN4BG0bC8DgZDmQO7B1Y",
+	"ccB0KTf2rSJ1zG49P4m9+w8//PCG/XF7GTA8zzSbA+f3PBhIYlqa9zWkhMA5gvF+Bq/OASV9NyRDaPg9",
+	"dmylsTFYVx/Fk9hoxNg+Yy9PqPdWBOyloD6sk5PjE/s1K46wCY/Z74qhJkVpRn+QmWUcCvbd0M5MD34Z",
+	"fh/Qhie17ZiQsbp9IO1mt0dnDvlvzxV4hbcC2HZdlZg9JxCVGkehkVgCy+WxWfC705PTwMpbwE5fvYJH",
+	"r5g9DqxWm/PVQI5EScxzH12LM3Z6csKGIx716CtD9h2Ww2DC2w31+wCvsm85ZCodyOIL2+e/ZEMdT2Qv",
+	"lkOrr/BycCTgzz+wIaQbkkQtRQQfvbYf9RCXFD74Tza07m5PJ2o5ZN8hPEeEtWgDaZRi9i/JClEyQyUl",
+	"sTojPkdOVutfno0EQvgjC2/ATl/+MJD4FKNUL+HpRAzZd3Msu+OSvX75iv0avwUX/NT+VKh1txNj3xG6",
+	"EuBmrwdyCN1gPXveDQP22k4nlJ1KnsDvP7DhKNNWrw4Bugjezc4PQsH3tFELPcSGqYEcXguTrnoXdhMP",
+	"z7zGXFM9MLq8zgnSo+f5eYQqDl9/IPP3Z5mMoPBSs5lYgbzdQgfGnWBjISKMeHwWoxsVzoRh3LBhny/i",
+	"/t3Lvj3Wdf/e/vO1b78Be96XBwyk57IYKZ5GQenL7m/4xWP2wRDWJTCDj1O7PwZyeD84MmoRh4Ojs//7",
+	"v/9PMDjS4m//c8QNx1++Ds+ZFoINP8Z34if75eExsy/yd2aPwiHcQw9p23HD5kqbgfzxlOFfAoj44Gaw",
+	"lizXXmmfsOGcSysbeItcjhdxODzfFAQ4TO1Mgy6gZ7HTnB7ZXgqVJGBn2L1t9x83rKCEY33MTk9OaTsI",
+	"MxxIWIkcM5OeSTc6ffWGDe2C9aBEEI41wufHQFXIwVQieDh76OuBxCJGNXb9rDyxh8OKZBRuN86SZMi4",
+	"Yynw35eq2IE7h68MJH6HL/lqmJerAtgnZBGp+19goTERj6dETlR6RJ68sm+MVNZJHAqJLiBZl799uMU2",
+	"OmP9lKO3BWOTDLejs6OXDoCbL+Kjs6Mfjk+Of8DI7hSMXSeRYIIAeC2Gh7yi/RAdnR39LMzFCGtMU6EX",
+	"ShLjwquTEyzGAGMN7PzFIolD+Gb/vyi+gJ7GTqoFeAAYxmWD2P0hN9aPzv71JzSbznm6Al54OEmgdTSl",
+	"fhiE+4rDKZGDx7By1hDnE40AaqCcj/60d/bTEOaUn5Uz8THW5iL0hTPtzQY+A2JcVXNCQyhGaeMU5Gyp",
+	"0khjH5uHnat6kh96/wptGZziwqTayZuJFeE20vGOxrB7UOV8BkeLrCLR8wmBAQjXz5loM7Gyx9Uxwp0X",
 	"ZvpGuIk+QndOaOOQVhqZ4t/5XFzI6Mq9ytey32gN5K8bK3xawZwrTAPT/bM9dDBfTcg21qSxs1M58YCn",
-	"BCVF0mf+9xHs/j2YIF/7EdEwLbg9MIxI7XfJj7XaIfdiEfJwfWqCPWcZUoqfg6MF4TmVF/ldqhbFVd41",
-	"1z+pdKKs1drAjNt7CXS7/ARj+oOmGMvrBZlXMwQNXJFhBdTlDqNyx+QXcge1SuWtD4q3plPgEXUaxT3/",
-	"8fN6W8DJKNCIFCYJfq2aof49/PAVFz4RCMlQnqxrYeJUvKUY35r4Vo03v6QPTjDEXz5Xz/P2971Gl7aJ",
-	"OeIz4SFirf5WY4Zh0bU5OvQNYV6u7P6FTZdVSNtVZh47e8HOa28yIGbfed17DAvSgjSv5OFNsWpjH/X+",
-	"pEJwLSaxBmQcJwipb8IA7YLslYdsnH44zeRMVyj2w+SmEnzPbmwKd80FlwVsU3gqxgxYFOsZxAYj72SZ",
-	"OKHqcQwrnA1kHit0X52JBeKqHLMLthRJ0hurdC6i/AqJxdhZah1Oa2ZbZ2sgPS5NxFeAvqlZEs/EOVL2",
-	"4SDHdkKBJloKtuT2NwzgY2ceuH6/CrEovI0fto+CuYChBpa7AO4OcQ0IsJzZ01mlhicQO8UWfbNU6Qzj",
-	"TS7wufIBwZz/7IVGJwTdNgzZDaS36Hsgc3eI4irW45sYE8C4GTSpoetQIvTnZiDtZQChMRVfeCTCeM4T",
-	"DDViUBT5BxCsFLwW3yQ6pToJHFhAgUWup4BNEU+mJg82QKtOrJn1EnEiQaozOeuFSo6TODTn+SxYN/MM",
-	"XHKSFnR21hSW0gZScC0Zgnjv/fVDcw/9VSwqD2P8/NEK5hdqBuBU5eNoLF/onEjZqRasxN6mWjzmXJ2L",
-	"CPKKxFwbR8taKpHHvtWbQqMuGsAJDDhlI/XlzEmf3bqx9BUqI/UFknhHZ0cQ48iN1UwukmyCacJ8ITYS",
-	"RJ/bNrNwGiqW9tZF+Rtx0UpU/FQTCy02y8CD9oLWhNCJSgFLIq9YW1v8xxgbWwTHP7ChU6kseBfp/Cp/",
-	"o0fZg82rluLgumeAXOiZtz3wOCwS8Bbkw6/gVgXho5pIW9yOEQKZrWGayWFQPKXyXRBrxsFuoEQZtv6d",
-	"Y0TTxY+nfLEQUm9GHS5h6N0VqLXxfSWhemZPZsTDGeVoCvztuAzjstYpmWXQvY0soKsi+zAS9JOJ+HA5",
-	"nGRC63a0zs/21tfICN0tCfEj656+gaGxIrYCigjw+cfQonjuAP+0AFu7aIZnsigjO8XCserUhlwukSil",
-	"PROPp3XRFnh0M6GWkKd1cZb6eenfhzz9ul/8D9tSHhn9qwlEXPK0izo27X7EIMSeY4oXuO4+yHxiJcVu",
-	"OXCIkfUbBK5oc4ck2ah2i9iHlzl0PcQY8N2gP95YpgOmw8Oa+VxSRSkfNcXbma4ObG4LoAD2JuUg2QLA",
-	"//AI7If9PLDs3w/riKRaQpu9/Xues54qTRdhPQ41vGAQIYnlbCDdUP3YY7j5Urr2/VBQfROEaiCckAqT",
-	"rugxPkwzE6tjdoGj91TG8XyhIHFsb7UQUkRMq+OBvHCNBrGc+ULJ0hflXUzfw8Iy9P0wiGP4iGuBxShV",
-	"4YAP8OVLnPkDVccCaxBbVyGFMe6lRV42/OQof3SNCBI+YUE2XgCk0qyBDYVj8KuumtlVBdWV90D2Pfly",
-	"XVSiUMwbVJ52axGEUCRYru2n28/GqyKM98muNr/q28+51n/N+Ze/JtXPOFlDtd4BzdxqJKMwdVU5aKyE",
-	"biqO4YqpYUETKNCjIC3GOGjNlZVTQ8vpJKTQE1uSEyjS2XrE/QZXtDiH9gF1Rxw+/MHzV1MNcUt1I3VW",
-	"IdSIFA+pNass4fI3LCPpmF3mR7a/Sn0qw8wOjQqUNmd6XSCpamyb0nrQAlyYj4JbSfvcsjzXHSzwvm2J",
-	"M6CdYKNipTAfNFX2LTYDl6WaPmrzBUSPmKZoa+T7Mr+07ehy4VF1Z3zhioYX5Be1hPxciRCDT1IhAqga",
-	"TxKPteWycnklqms/ckwktIyeobq1lSwXFzz0GUETCfiLKLJ3/MZLGN6m0LrgUtf5UYMwSa56McgtTZfQ",
-	"prbrFdWDLvfWmBuRvrngOktFD3Feas95pWa/4ZXRBSHCdFKzFodYs69hZy0B3MshThIIDHWXNZ1VeqHp",
-	"mfCQkSg6hm49fR0A6OkceMAu7jkNzHe7NKm8g0ZiuTTxDxON1q2ea+jT7WpAKktEvvwlgbGbm/anCy84",
-	"uIE4pfxzcKg0PVxVqEIz4vOKW6k1snPiVhpdN1OWhBpZyFvmiN7QCaL5yhXfl/tEHyY6WqR3D0pfNy05",
-	"N2Q03NCAOic8pdF1T3iqqi5pca3YLAh1CPvK9xUWxdNoq28AF3TS4sCh1XkQ1pDHt2vDpSvc/km8OWut",
-	"9kaEm/Xg29ftTDCG36LgdC1qkpmLJV911IBALyKvH0CgbQPlnftvwpAnQka8WJ1WFugPDnJYu9NDizAV",
-	"Ods1RaUdKScloccxUGoCBScUE8RyQv3bhq+0T49s1pH8LMwlDeoCO9HazTSXH1Wzpbn7cwM+giu6cVNf",
-	"Juk0HBniAWVkHiexgNI0nY3smEYCYbfb3/ZudP37mVh97Ud8dRyHulZM/pCCiTshc0LklNAYcNWBbVWl",
-	"CLPmGUbQHTO+XxuSsGcOg5ZQKxGwDugyqXkRGn2igXSwdg5oXyN/eoxlzMkKYMvQjY49shn0jFJlJNYl",
-	"q7HvJoc0Yi6dayR/A0lQZImalFotF3wihiWksJlYYRcwWlPjtZ7EWpHfLetGfDGlbZsLugeUGcWSQ+pk",
-	"HaCo7ryCm0Hh45+3P/X+k6DlBZaBXOLDe+9i7Zr87cf1dQ0bT23jGMRe33XSGo3BTr+3RisAAXj9+vR1",
-	"w+5zRb3HTKy21nvswK2r3YsRX/UWCZf1u8/BW7GJAEvMNd3P1Rx6thHhF/V1qKRj1ZyqJbNuJnWAY+dn",
-	"3hPwAiBjBYv1eQHiHcoBuYYUucOtx71PlbMqEWwc3wkHmHjMPrkDCkG5NNRLqnmsxVkBQZny68T6V7NR",
-	"3vHVVcI7Gohyg6vZaBFfAWJi42bhJypiScTYFKLHAa0owoSSTgSEkCc5QpzY9nmUJUY3ZD5WT2sMfSBS",
-	"5tWrYu6jJpIpeQanBso4xtV69nRAeBaCPJET6tHAHnUfoZcM3sCeGsfsAjplAP3EBekJ8QTecoiQHng0",
-	"Tf2Omqs7QBraLJtVmTQXOEHdq+cqDK57FvANX7GcMRhGSQWy+dodFPnyAhtmpt7Uec+xVrq0+ohaYPVY",
-	"IrQ+A0AIK2WOSJl6NebUSuItIM/lpx23O5xZAthZChcOpFWLK1Klmt8JxFIADetZijyF9jH7PVerjrRv",
-	"BKUB2LRVaYNk7Sb0L7PafD6YIRmi1zQViA+5nV7SiZnXiylidPnlc45LbJD1z5HONqkha/r6sdoMLdZF",
-	"GgO9hQepAkweOqddkWIqwpmS1M0GgMUZBHePESXKim1vHH8R0RDR3nK8ZzCfEfvF2s7BQLpv9DIJZveQ",
-	"yDIqxIvrIiyw07P2uVUKbaqUFiRLXdNn+di6p85wcHRcIODQuuyCunG9hRNhEOkrwO8g9BcuN/z/AYrP",
-	"Hm2tndPUeQnmnzOFWIEuVCPGWGyKUg8Hp7UrY3NetBUJg2szfvBRqVluJLYhRcUnPHHvY+sG5mYuE2TO",
-	"pTCtDcnisT9ekdsjyJWpUSpiSFyhUtA6OieAJN9YUaPjocLp2yhbkU6IqPpYV2yO2S8w+hL+EsJn251G",
-	"EPuBT8lD5IYUsX3vHmpaRH6CD6y9OaT9q6QYSGynJkikM7RU5ca5XaVkQVPC+LqnZAtj656SvSK4yGm+",
-	"tnYVsPKiAHhpdRTZ+V64J/xOlNsD9pXcVABglYhqjcoLFqrFqqjn8aRdFU2CvzORidqqzoA5hN1Xrz1X",
-	"AZ4PyAEhwymLrIZ1ATmwmQdyLJYixdp3UtHgwixzWgSljYsOuOglDXEp+KzK2Dxmf4xJzXvsr5GYkHUO",
-	"NlisBxLfkPQ9ZwueaVFg+DIC34i2lZvGHm2S4QYJE56YRkH0sWrjXNMt3vFVm6aue0z0jq9qC1LcNXaW",
-	"GmppgpIxb6IFJQmC9XQ1whMl7Bmqmq0q2R0KMCJJWlHh4JWBlev6IwEpFUMgIMUFRkv0lwLPd0YxAheU",
-	"ihAiTzlFDy4ahzh1OcI1kLTPzglig5wHDP36gBfegYTYfvIIAc5JPzqn+POhdTCB7coup65BFrMOpHAX",
-	"aC3uq9dFiMHmrQXy7/xV3YxV0vDqXPJ8+A0ZkxKwdjlzs1cdm2lD+bjcQP/e/dhyKes7esxOOKl3OYdV",
-	"e4hSbSNFuZfoaKL8IooKgbSghBVVjL+h5+wYdX0DKMXttqmDCvnqj1IezsRWYNC3dEk3K1xocBWa4Rp5",
-	"uNtI6uXkycUVKwK3Fz0yIkhU61VqxUULnm6bHyQfYaK0eGotVFmBc2lHgjzg3QvY5WPrnmL5DYviwM4k",
-	"61Ll1amP1iCgibogIO9SvnysfOyLe/jMrRnvkPZaMCm+GFzTppYyb7XoxIJ2tGY/H1oXMSQAajAvesCM",
-	"nYNCbEJQBDJnPruEvJfRlX+Hfxo7DpGS9zKqSfCCzIBOaVpogMC4ByZF1B2b4r0nq3+SU6Ml68O9RQcT",
-	"hglUT04FIwlYt5tVCuAiWAyDjUQkjhDBbcjTSYTpwQEHGZBOiN9HYexBcgMD+kd9HSJUH4UhmxYzWown",
-	"ZqqyyRTwbXSWWJ85UUsHm0Px/mY12lykk244R7/ZkbhrOxhzXRtf9+TpF34niJkur9GF2vDYQykhg0DK",
-	"5YxU1QK4OVvQVYtslBDX67OL1hWO5Ro2lf5229npPajYSPIEFccaAPuDl0wLEfV2IijfCBHVACh3IZqW",
-	"D68mGaiB3KgxdGPglrL3FC5nSw0Q4NeCdgdbQRs+6UDkrCZAbmetgQh5S6rXr2lHT3LPi5PLlk+tHyAG",
-	"h2/WRSruYtGN2NUVjsWulT5qTw7oMQdKQtOPr1MumNnACCXXACFLJZ0oFVoYkwBobEPKB+vFoKFtOVVz",
-	"p3yK46DEKwgiiF+pum8mFqYReVwksemEIN7YkTSlzJ7ZnCs3XCFQ+LpFBx8gUcFci+QOkI54LFsx63KD",
-	"Y5uJULBKumgi+OFV7OLCH1vIuvnpKwcQvrGMmn+LnnEE9DtFoQbd8pHysH1VbqZtgb3VrGOhpwB9DYcY",
-	"CulUKHa8vPmfYBvoRSp4pO0I9bl18fVULXXeFJg/wf6huwJCAbGt9TkPDU8+iTawg1vVleb4kGQLMkQz",
-	"R0l3bJC2kpEX6SuZFAEG3FQ/tkGm8tS85TMIwK46WO3mh9Y9UM33EqHOFyLVbv8D8Hnluu3YRP17+8Oq",
-	"5ZIpmMrt7uAlhBofKw7PXy9VfI9uVshzCXpghRRlWyy2g4WoH05FOOu1nQhfk6bqHJUdyQfZxS41HFj3",
-	"ZON3ZQi0zq4mJ2SB0PqTKB+peJRwRHy1zWy75CnW7XfwwKax1UJspC/04+r8t5zZEYfOEet2hQDjYTTu",
-	"34Aq5iC8nkm09XIkhzkHthjw0Ro+0Q/bovvKRwGt/NnVxwccSyd5WD74eepobPJTGhvBIrWUOXjV2MWF",
-	"1i2VrRj1u0Wln/BF26WW+wjMRzuMfGX+yUsfDPZgiO2Ap9jKTrgGOpYhFHMvuNYlequ9JWe1O2YAS+zi",
-	"BU/u9efV7Eniyz1K2ADUEI2byvP9eGCrOh8fSDuoERKitsDNCz7fPEs44nJFYpyVZ/ZpvL6HhWda3yj5",
-	"2PbfLC+fHq6zICmgValLVKVMKnm4oUZ7pEmMgM3O/bVd1o21O2nh6XWWIswxA5arvO3e8Jlooqn/F7V0",
-	"vZDLgkzkDxLSiBSqeWREfNnzWANEkgejBzphsPtVks3ltrzNbsEa89CoVLciTxeRWpif6AHdI7gtjq6L",
-	"XVNqgTFfWiJPVOD5MYC0AoiSsczQRZfhxIjv4khERRK2StKKHXLRt1L32EaIejxxunlnZaTTFpmbvZKQ",
-	"xNJaDiWK7D0WG3Ar6xG3bjfzjQ6QA5tvVgI/oXZ3reaCTTMZpSLCPt+g0BXPiNsd1RuWptkR4I3HsdHB",
-	"QCqZg4DOeSR62QL4QgEmAVH4J0I7jCnAv3bcHSUoSsfWAaijVo9qHB3CMGoGCDfagMIdSACgWiIMCHjo",
-	"iBBCKP5crgAp5JjZqQdYIJgh7bvI85SP7yTP291xrqox6OyWFj/RMuygoPeQaw4EBuI+SEM7EudwUCgE",
-	"BDeA7xpLhxVeQz3vJGQNKxOp23483U0XVzNAwoSDkREw3Lw0PgC4zwB3S6VOPmoGyR1GX8UYX53s4rRr",
-	"M/SE63YYs9FmezZuBJ/Hc7wlE1dFFE7jJEqFLGCUPEn3NkSwtibyHoaD8yRRQTu0uiweQeQ0HA+0/uGU",
-	"JsQtDv7e3ur07+0/X/tcz3qpSLOWo3N24naZfnp2LdIukoz7kXWUIQQ4Z1PRs/qySBdyXuQKAQyHSFTJ",
-	"2F6CEvIkeXYZueRJYi/7hvuT3Bt0sDfJwawAyTpaRnHK8pP+wXLTU+NxJ2Tnj/H4H4/hISwySGDCw1kx",
-	"sYyMuA+UiymXUQ8suWeXjGsRqjT6hcsIwJOfQLk8f0FD/rZd7D9Cb4/nrH/gE1kvDFwscgAeKnqJ4Hfi",
-	"2aXuox3FRy47GCzPh9bNZkcog7e+D7WlOfeQE1QyppvAkUUIxVivMWCdE30CXY+NtnxskJ5v/lDJmqsO",
-	"CNZvqqty5UfWwVylAAyAgvwAuCh62CMir32QTEhleqngOI3PKhj2LL+2I+kmd1d5eN1MZxe5PzdMIQdK",
-	"r0F+KIIHS0+qxbpQD5SiRwMpNyJBHie4wxDGXUSdUnfWiM6hTjFGTC1W2NDlUjWeKRCyvlMg3zHk4y+n",
-	"cYkP/iAJ6oYOulRyHKdz2OddJE8pjK6DHjoOr6yFPIMwFv5a1YOMdBvFnQeJCzp3zy0uN3YUTSic5zdY",
-	"IaoyUQesR7l0sq7I6YMDFW+nMarJ4kY3xm11FE2VTECmEMqcfVnEiBtj/13wcEZ7pK7wrIWwe6Im25bx",
-	"o5psrl1lUsuaEqWclp+ukyDnE4yl+fH0qJDiOnl0iutLT0ab6/4ABsOPscQCp3st/g7YlOtpgHR0X1sp",
-	"ts4pIBFXP4WAD+NQFxMQCSTWVxvFoN3hSfJkVhDbqqOJruDmHayhoZF1lZ4XFsWbY0k2cjSMTn0Y0rMH",
-	"VazCXfuR4Ekr6/1O8KSjC54PrXsrbseGBDm46kZR98VoxRJlHrbI9/Yf6pp6pAFVQVi6QN+9nrF06zn8",
-	"DpX+lu6qtyjlHaTbx4HhIL+dFom54DpLBXVJFE2QR0lXrHUmvinp+mBHfNXJyFM+tC7GuyEwCTYr8h0J",
-	"6qZ9uPAsMtMb8W9MO11lxi5RN2OX3wA+JEqQU0uLzDCu40iwkch1FORBHDEOZ9MsNazcd3C4sKXCZKn8",
-	"pkTtGoZ81VFJ82PrbLVAIqRBeRs96JzLHtf7V69C7J3tdf8okMMyH0YtXAHpOfDRJeDBL/kh1HqODv/x",
-	"lLybB8ND6OW7hC9xIDHp0/HbAumO1bhATBdiF9FUZak+L+a/ciIekhMjrDelDpCOVBmhd5QNX7mLOhnl",
-	"pNHVFQ/7wTfTUbrI58JNMaI5t9Th+VFFE0Hv0MGSleLoutfdee0ijrRqaGlpsMuUNiKiTqzKxdy1Zfr3",
-	"9NPXPuF5N29s+XVvxd7Kku5KVnFwXYxghdaI94J1mABlpseXWwBcQOdm5mLZVQgXN7gKdfup5OosG+Fr",
-	"3bgnRnXmaFI2lzDY4gM/aC1a3yQ0sI7ar1dutfKoHI8EFVWYNObAfD7yjdPnrpdvhMBaKp1wGWuA3QXM",
-	"XWCf3d+2ScVYpEKGogdB4XZSPm/FJJbX7kmXlMTqWhC3YpAdTATZUUJPDQ0Uc4IuKbTZEbG7XzYXgTST",
-	"un+fZsAxphbNn9XYQ/Wwc/o6k9uP6nepWvj1u86+YVhkilWkmXS1wbHR60seMK1cWR+LNSKtEA3bIYuv",
-	"s3k7IY1ruHVXYxp2bO5MeG5ofcWKsLqVrbC165clQrcUuriGe3/LsQt8g84GL6A0zg5xM14BBZm+C+Ag",
-	"ediKXG7N5mu6ppNmMw6uLlDhht5MnIImK2AqiaznC1P/VEGL3/hMXDuOq2+0ZRTH31HT2m7+wKEVpxDE",
-	"PsgFtdbQjn0kO7uJZP0Oku3ABNjpcmbomtcJM9lKmVrBYg2z9G4r5N4lXNDurOMzaopIoU+/6ZkHu6+c",
-	"Jc3BtfQCyHruRArANeewOMBaFqK/CIsGRmRI/aWNrVmLHsAe0hDFY7KWt4nEdSbf5RfuQKrB01p6EByA",
-	"UWMK+rarqmHHqZo34e20Ka+Ft68R2nwim1cbb1cM0HWycEruDj5NE1YE9rghfNxyKqDhDYUVgZKMSqL/",
-	"j2TapHy7ON/CBS1KDD6grkYe/9iwjLyH+nht+HyBEc00kxt10aT/Nvzfb2TBEVZ1e6gbL2kzXg3sDrUZ",
-	"Qnx+A7ENu1vhZsVC5mA7K4i9pGyp4S3698hJ8RV7DRJhRAX7eMq1wLf7dkNC8BKeg+OFpsQ3ZrOtfjTi",
-	"C2G7TZSKNueuuoFjLZXmJumRmbS6UohG1qCFDAGMq/uFu271of0S4arX8Zq375mUhyYOdygad9EOa8ju",
-	"UORnAzaCGhsIodcPEJ+gurMoiedQz1PRWfT6JMih814/K3Sem7u3iqdRdZ0FXgA2Siv9RFIshTZsUXpQ",
-	"kViLVrdSMPohT3X/XmbzkUi/7uDO+BiPWz2P3CMqpvED4AaPmzc2PpUh4SEVp8boQMX00CB3r/aY5UOV",
-	"3SVPf4fp33R8q1epPxI6jkQt2inwtg5Dng5BbQwhJTCEI2MI5vVf+AlAkVo7y8TaxKEmDhalYQYmghAh",
-	"RYTvP5AmS6VvFMcCLDVm49iYWE70GTNLhY2lDrd0KVLBRlmcGJZwbQL7XWDrHhuRSgV6TQ6k/Qjbh+0Y",
-	"YertR4mQEzM9Z0Q5a5dISTZSZuqSXvAGKzYFTkkF7hmDQR4P5I3hRrCXzuTgUi8F4CDkEVf6k1mqAKZB",
-	"sFfEdxsqGVUBnf4szFuc/L26I9d1oVdab968ebMblbQW6rQRBVsQhaNDz/s2VYCTujqnA1eyhbCKFTDc",
-	"Wh5rRUnEu1cotw5po3TNOh7Lk6qC0E3WNuhjF6fb2HpsbeeNC/sOtEHoNUARHmIgozS+E/KcQPmiNB5j",
-	"fEQlhNiNgK/WXjlmn6YqEV5NgKGPDr5UAEdM+3A+kGbKJSoNLqXKZCiiY/aeh1MmxmMRGjbl1vRldpek",
-	"dzxxeVJVDUv8c67C9tuvO+M3fgO/PLH/7Whortl4RjX4jH/PzfhB05n8dxaHM6u3UVZRS4OYxDKPFpV4",
-	"TGYSLGcIIHFjz4U0k8AT/bybNNYPYZ1af1qeW1oDAwZCBiOkfeFxbBxlFxurJFFLnW9LPedJYi3G0KUk",
-	"Kbip2Ai43nHy7PUDuSTzCC8NlTb6vGgaEL9rbI7ZBW5ZIHKgklI2EpNY2i0rllUb9CrhsgA73T03sTy+",
-	"DiLukpq0S+THCfp0qXCzaE+I5YmzwYICmwmjWg/xFPpamGyh25PnP2C3i4U7eKwdnsMSpcfsgsEQfD3M",
+	"BCVF0mf+9xHs/j2YIF/7EdEwLbg9MIxI7XfJj7XaIfdiEfJwfWqCPWcZUop/BkcLwnMqL/K7VC2Kq7xr",
+	"rn9S6URZq7WBGbf3Euh2+QnG9AdNMZbXCzKvZggauCLDCqjLHUbljskv5A5qlcpbHxRvTafAI+o0inv+",
+	"4+f1toCTUaARKUwS/Fo1Q/17+OErLnwiEJKhPFnXwsSpeEsxvjXxrRpvfkkfnGCIv/xZPc/b3/caXdom",
+	"5ojPhIeItfpbjRmGRdfm6NA3hHm5svsXNl1WIW1XmXns7AU7r73JgJh953XvMSxIC9K8koc3xaqNfdT7",
+	"kwrBtZjEGpBxnCCkvgkDtAuyVx6ycfrhNJMzXaHYD5ObSvA9u7Ep3DUXXBawTeGpGDNgUaxnEBuMvJNl",
+	"4oSqxzGscDaQeazQfXUmFoircswu2FIkSW+s0rmI8iskFmNnqXU4rZltna2B9Lg0EV8B+qZmSTwT50jZ",
+	"h4Mc2wkFmmgp2JLb3zCAj5154Pr9KsSi8DZ+2D4K5gKGGljuArg7xDUgwHJmT2eVGp5A7BRb9M1SpTOM",
+	"N7nA58oHBHP+sxcanRB02zBkN5Deou+BzN0hiqtYj29iTADjZtCkhq5DidCfm4G0lwGExlR84ZEI4zlP",
+	"MNSIQVHkH0CwUvBafJPolOokcGABBRa5ngI2RTyZmjzYAK06sWbWS8SJBKnO5KwXKjlO4tCc57Ng3cwz",
+	"cMlJWtDZWVNYShtIwbVkCOK999cPzT30V7GoPIzx80crmF+oGYBTlY+jsXyhcyJlp1qwEnubavGYc3Uu",
+	"IsgrEnNtHC1rqUQe+1ZvCo26aAAnMOCUjdSXMyd9duvG0leojNQXSOIdnR1BjCM3VjO5SLIJpgnzhdhI",
+	"EP3ZtpmF01CxtLcuyt+Ii1ai4qeaWGixWQYetBe0JoROVApYEnnF2triP8bY2CI4/oENnUplwbtI51f5",
+	"Gz3KHmxetRQH1z0D5ELPvO2Bx2GRgLcgH34FtyoIH9VE2uJ2jBDIbA3TTA6D4imV74JYMw52AyXKsPXv",
+	"HCOaLn485YuFkHoz6nAJQ++uQK2N7ysJ1TN7MiMezihHU+Bvx2UYl7VOySyD7m1kAV0V2YeRoJ9MxIfL",
+	"4SQTWrejdX62t75GRuhuSYgfWff0DQyNFbEVUESAzz+GFsVzB/inBdjaRTM8k0UZ2SkWjlWnNuRyiUQp",
+	"7Zl4PK2LtsCjmwm1hDyti7PUz0v/PuTp1/3if9iW8sjoX00g4pKnXdSxafcjBiH2HFO8wHX3QeYTKyl2",
+	"y4FDjKzfIHBFmzskyUa1W8Q+vMyh6yHGgO8G/fHGMh0wHR7WzOeSKkr5qCneznR1YHNbAAWwNykHyRYA",
+	"/odHYD/s54Fl/35YRyTVEtrs7d/znPVUaboI63Go4QWDCEksZwPphurHHsPNl9K174eC6psgVAPhhFSY",
+	"dEWP8WGamVgdswscvacyjucLBYlje6uFkCJiWh0P5IVrNIjlzBdKlr4o72L6HhaWoe+HQRzDR1wLLEap",
+	"Cgd8gC9f4swfqDoWWIPYugopjHEvLfKy4SdH+aNrRJDwCQuy8QIglWYNbCgcg1911cyuKqiuvAey78mX",
+	"66IShWLeoPK0W4sghCLBcm0/3X42XhVhvE92tflV337Otf5rzr/8Nal+xskaqvUOaOZWIxmFqavKQWMl",
+	"dFNxDFdMDQuaQIEeBWkxxkFrrqycGlpOJyGFntiSnECRztYj7je4osU5tA+oO+Lw4Q+ev5pqiFuqG6mz",
+	"CqFGpHhIrVllCZe/YRlJx+wyP7L9VepTGWZ2aFSgtDnT6wJJVWPblNaDFuDCfBTcStqfLctz3cEC79uW",
+	"OAPaCTYqVgrzQVNl32IzcFmq6aM2X0D0iGmKtka+L/NL244uFx5Vd8YXrmh4QX5RS8jPlQgx+CQVIoCq",
+	"8STxWFsuK5dXorr2I8dEQsvoGapbW8lyccFDnxE0kYC/iCJ7x2+8hOFtCq0LLnWdHzUIk+SqF4Pc0nQJ",
+	"bWq7XlE96HJvjbkR6ZsLrrNU9BDnpfacV2r2G14ZXRAiTCc1a3GINfsadtYSwL0c4iSBwFB3WdNZpRea",
+	"ngkPGYmiY+jW09cBgJ7OgQfs4p7TwHy3S5PKO2gklksT/zDRaN3quYY+3a4GpLJE5MtfEhi7uWl/uvCC",
+	"gxuIU8o/B4dK08NVhSo0Iz6vuJVaIzsnbqXRdTNlSaiRhbxljugNnSCar1zxfblP9GGio0V696D0ddOS",
+	"c0NGww0NqHPCUxpd94SnquqSFteKzYJQh7CvfF9hUTyNtvoGcEEnLQ4cWp0HYQ15fLs2XLrC7Z/Em7PW",
+	"am9EuFkPvn3dzgRj+C0KTteiJpm5WPJVRw0I9CLy+gEE2jZQ3rn/Jgx5ImTEi9VpZYH+4CCHtTs9tAhT",
+	"kbNdU1TakXJSEnocA6UmUHBCMUEsJ9S/bfhK+/TIZh3Jz8Jc0qAusBOt3Uxz+VE1W5q7PzfgI7iiGzf1",
+	"ZZJOw5EhHlBG5nESCyhN09nIjmkkEHa7/W3vRte/n4nV137EV8dxqGvF5JMUTNwJmRMip4TGgKsObKsq",
+	"RZg1zzCC7pjx/dqQhD1zGLSEWomAdUCXSc2L0OgTDaSDtXNA+xr502MsY05WAFuGbnTskc2gZ5QqI7Eu",
+	"WY19NzmkEXPpXCP5G0iCIkvUpNRqueATMSwhhc3ECruA0Zoar/Uk1or8blk34ospbdtc0D2gzCiWHFIn",
+	"6wBFdecV3AwKH/+4/an3nwQtL7AM5BIf3nsXa9fkbz+ur2vYeGobxyD2+q6T1mgMdvq9NVoBCMDr16ev",
+	"G3afK+o9ZmK1td5jB25d7V6M+Kq3SLis330O3opNBFhirul+rubQs40Iv6ivQyUdq+ZULZl1M6kDHDs/",
+	"856AFwAZK1iszwsQ71AOyDWkyB1uPe59qpxViWDj+E44wMRj9tkdUAjKpaFeUs1jLc4KCMqUXyfWv5qN",
+	"8o6vrhLe0UCUG1zNRov4ChATGzcLP1MRSyLGphA9DmhFESaUdCIghDzJEeLEts+jLDG6IfOxelpj6AOR",
+	"Mq9eFXMfNZFMyTM4NVDGMa7Ws6cDwrMQ5ImcUI8G9qj7CL1k8Ab21DhmF9ApA+gnLkhPiCfwlkOE9MCj",
+	"aep31FzdAdLQZtmsyqS5wAnqXj1XYXDds4Bv+IrljMEwSiqQzdfuoMiXF9gwM/WmznuOtdKl1UfUAqvH",
+	"EqH1GQBCWClzRMrUqzGnVhJvAXkuP+243eHMEsDOUrhwIK1aXJEq1fxOIJYCaFjPUuQptI/Z77ladaR9",
+	"IygNwKatShskazehf5nV5vPBDMkQvaapQHzI7fSSTsy8XkwRo8svn3NcYoOsf450tkkNWdPXj9VmaLEu",
+	"0hjoLTxIFWDy0DntihRTEc6UpG42ACzOILh7jChRVmx74/iLiIaI9pbjPYP5jNgv1nYOBtJ9o5dJMLuH",
+	"RJZRIV5cF2GBnZ61z61SaFOltCBZ6po+y8fWPXWGg6PjAgGH1mUX1I3rLZwIg0hfAX4Hob9wueH/D1B8",
+	"9mhr7Zymzksw/5wpxAp0oRoxxmJTlHo4OK1dGZvzoq1IGFyb8YOPSs1yI7ENKSo+4Yl7H1s3MDdzmSBz",
+	"LoVpbUgWj/3xitweQa5MjVIRQ+IKlYLW0TkBJPnGihodDxVO30bZinRCRNXHumJzzH6B0ZfwlxA+2+40",
+	"gtgPfEoeIjekiO1791DTIvITfGDtzSHtXyXFQGI7NUEinaGlKjfO7SolC5oSxtc9JVsYW/eU7BXBRU7z",
+	"tbWrgJUXBcBLq6PIzvfCPeF3otwesK/kpgIAq0RUa1ResFAtVkU9jyftqmgS/J2JTNRWdQbMIey+eu25",
+	"CvB8QA4IGU5ZZDWsC8iBzTyQY7EUKda+k4oGF2aZ0yIobVx0wEUvaYhLwWdVxuYx+zQmNe+xv0ZiQtY5",
+	"2GCxHkh8Q9L3nC14pkWB4csIfCPaVm4ae7RJhhskTHhiGgXRx6qNc023eMdXbZq67jHRO76qLUhx19hZ",
+	"aqilCUrGvIkWlCQI1tPVCE+UsGeoaraqZHcowIgkaUWFg1cGVq7rjwSkVAyBgBQXGC3RXwo83xnFCFxQ",
+	"KkKIPOUUPbhoHOLU5QjXQNI+OyeIDXIeMPTrA154BxJi+8kjBDgn/eic4s+H1sEEtiu7nLoGWcw6kMJd",
+	"oLW4r14XIQabtxbIv/NXdTNWScOrc8nz4TdkTErA2uXMzV51bKYN5eNyA/1792PLpazv6DE74aTe5RxW",
+	"7SFKtY0U5V6io4nyiygqBNKCElZUMf6GnrNj1PUNoBS326YOKuSrP0p5OBNbgUHf0iXdrHChwVVohmvk",
+	"4W4jqZeTJxdXrAjcXvTIiCBRrVepFRcteLptfpB8hInS4qm1UGUFzqUdCfKAdy9gl4+te4rlNyyKAzuT",
+	"rEuVV6c+WoOAJuqCgLxL+fKx8rEv7uEzt2a8Q9prwaT4YnBNm1rKvNWiEwva0Zr9fGhdxJAAqMG86AEz",
+	"dg4KsQlBEcic+ewS8l5GV/4d/mnsOERK3suoJsELMgM6pWmhAQLjHpgUUXdsiveerP5JTo2WrA/3Fh1M",
+	"GCZQPTkVjCRg3W5WKYCLYDEMNhKROEIEtyFPJxGmBwccZEA6IX4fhbEHyQ0M6B/1dYhQfRSGbFrMaDGe",
+	"mKnKJlPAt9FZYn3mRC0dbA7F+5vVaHORTrrhHP1mR+Ku7WDMdW183ZOnX/idIGa6vEYXasNjD6WEDAIp",
+	"lzNSVQvg5mxBVy2yUUJcr88uWlc4lmvYVPrbbWen96BiI8kTVBxrAOwPXjItRNTbiaB8I0RUA6DchWha",
+	"PryaZKAGcqPG0I2BW8reU7icLTVAgF8L2h1sBW34pAORs5oAuZ21BiLkLalev6YdPck9L04uWz61foAY",
+	"HL5ZF6m4i0U3YldXOBa7VvqoPTmgxxwoCU0/vk65YGYDI5RcA4QslXSiVGhhTAKgsQ0pH6wXg4a25VTN",
+	"nfIpjoMSryCIIH6l6r6ZWJhG5HGRxKYTgnhjR9KUMntmc67ccIVA4esWHXyARAVzLZI7QDrisWzFrMsN",
+	"jm0mQsEq6aKJ4IdXsYsLf2wh6+anrxxA+MYyav4tesYR0O8UhRp0y0fKw/ZVuZm2BfZWs46FngL0NRxi",
+	"KKRTodjx8uZ/gm2gF6ngkbYj1OfWxddTtdR5U2D+BPuH7goIBcS21uc8NDz5JNrADm5VV5rjQ5ItyBDN",
+	"HCXdsUHaSkZepK9kUgQYcFP92AaZylPzls8gALvqYLWbH1r3QDXfS4Q6X4hUu/0PwOeV67ZjE/Xv7Q+r",
+	"lkumYCq3u4OXEGp8rDg8f71U8T26WSHPJeiBFVKUbbHYDhaifjgV4azXdiJ8TZqqc1R2JB9kF7vUcGDd",
+	"k43flSHQOruanJAFQutPonyk4lHCEfHVNrPtkqdYt9/BA5vGVguxkb7Qj6vz33JmRxw6R6zbFQKMh9G4",
+	"fwOqmIPweibR1suRHOYc2GLAR2v4RD9si+4rHwW08mdXHx9wLJ3kYfng56mjscnPaWwEi9RS5uBVYxcX",
+	"WrdUtmLU7xaVfsIXbZda7iMwH+0w8pX5Jy99MNiDIbYDnmIrO+Ea6FiGUMy94FqX6K32lpzV7pgBLLGL",
+	"Fzy5159XsyeJL/coYQNQQzRuKs/344Gt6nx8IO2gRkiI2gI3L/h88yzhiMsViXFWntmn8foeFp5pfaPk",
+	"Y9t/s7x8erjOgqSAVqUuUZUyqeThhhrtkSYxAjY799d2WTfW7qSFp9dZijDHDFiu8rZ7w2eiiab+X9TS",
+	"9UIuCzKRP0hII1Ko5pER8WXPYw0QSR6MHuiEwe5XSTaX2/I2uwVrzEOjUt2KPF1EamF+ogd0j+C2OLou",
+	"dk2pBcZ8aYk8UYHnxwDSCiBKxjJDF12GEyO+iyMRFUnYKkkrdshF30rdYxsh6vHE6eadlZFOW2Ru9kpC",
+	"EktrOZQosvdYbMCtrEfcut3MNzpADmy+WQn8hNrdtZoLNs1klIoI+3yDQlc8I253VG9YmmZHgDcex0YH",
+	"A6lkDgI655HoZQvgCwWYBEThnwjtMKYA/9pxd5SgKB1bB6COWj2qcXQIw6gZINxoAwp3IAGAaokwIOCh",
+	"I0IIofhzuQKkkGNmpx5ggWCGtO8iz1M+vpM8b3fHuarGoLNbWvxEy7CDgt5DrjkQGIj7IA3tSJzDQaEQ",
+	"ENwAvmssHVZ4DfW8k5A1rEykbvvxdDddXM0ACRMORkbAcPPS+ADgPgPcLZU6+agZJHcYfRVjfHWyi9Ou",
+	"zdATrtthzEab7dm4EXwez/GWTFwVUTiNkygVsoBR8iTd2xDB2prIexgOzpNEBe3Q6rJ4BJHTcDzQ+odT",
+	"mhC3OPh7e6vTv7f/fO1zPeulIs1ajs7Zidtl+unZtUi7SDLuR9ZRhhDgnE1Fz+rLIl3IeZErBDAcIlEl",
+	"Y3sJSsiT5Nll5JInib3sG+5Pcm/Qwd4kB7MCJOtoGcUpy0/6B8tNT43HnZCdT+PxPx7DQ1hkkMCEh7Ni",
+	"YhkZcR8oF1Muox5Ycs8uGdciVGn0C5cRgCc/gXJ5/oKG/G272H+E3h7PWf/AJ7JeGLhY5AA8VPQSwe/E",
+	"s0vdRzuKj1x2MFieD62bzY5QBm99H2pLc+4hJ6hkTDeBI4sQirFeY8A6J/oEuh4bbfnYID3f/KGSNVcd",
+	"EKzfVFflyo+sg7lKARgABfkBcFH0sEdEXvsgmZDK9FLBcRqfVTDsWX5tR9JN7q7y8LqZzi5yf26YQg6U",
+	"XoP8UAQPlp5Ui3WhHihFjwZSbkSCPE5whyGMu4g6pe6sEZ1DnWKMmFqssKHLpWo8UyBkfadAvmPIx19O",
+	"4xIf/EES1A0ddKnkOE7nsM+7SJ5SGF0HPXQcXlkLeQZhLPy1qgcZ6TaKOw8SF3TunltcbuwomlA4z2+w",
+	"QlRlog5Yj3LpZF2R0wcHKt5OY1STxY1ujNvqKJoqmYBMIZQ5+7KIETfG/rvg4Yz2SF3hWQth90RNti3j",
+	"RzXZXLvKpJY1JUo5LT9dJ0HOJxhL8+PpUSHFdfLoFNeXnow21/0BDIYfY4kFTvda/B2wKdfTAOnovrZS",
+	"bJ1TQCKufgoBH8ahLiYgEkisrzaKQbvDk+TJrCC2VUcTXcHNO1hDQyPrKj0vLIo3x5Js5GgYnfowpGcP",
+	"qliFu/YjwZNW1vud4ElHFzwfWvdW3I4NCXJw1Y2i7ovRiiXKPGyR7+0/1DX1SAOqgrB0gb57PWPp1nP4",
+	"HSr9Ld1Vb1HKO0i3jwPDQX47LRJzwXWWCuqSKJogj5KuWOtMfFPS9cGO+KqTkad8aF2Md0NgEmxW5DsS",
+	"1E37cOFZZKY34t+YdrrKjF2ibsYuvwF8SJQgp5YWmWFcx5FgI5HrKMiDOGIczqZZali57+BwYUuFyVL5",
+	"TYnaNQz5qqOS5sfW2WqBREiD8jZ60DmXPa73r16F2Dvb6/5RIIdlPoxauALSc+CjS8CDX/JDqPUcHf7j",
+	"KXk3D4aH0Mt3CV/iQGLSp+O3BdIdq3GBmC7ELqKpylJ9Xsx/5UQ8JCdGWG9KHSAdqTJC7ygbvnIXdTLK",
+	"SaOrKx72g2+mo3SRz4WbYkRzbqnD86OKJoLeoYMlK8XRda+789pFHGnV0NLSYJcpbUREnViVi7lry/Tv",
+	"6aevfcLzbt7Y8uveir2VJd2VrOLguhjBCq0R7wXrMAHKTI8vtwC4gM7NzMWyqxAubnAV6vZzydVZNsLX",
+	"unFPjOrM0aRsLmGwxQd+0Fq0vkloYB21X6/cauVROR4JKqowacyB+XzkG6fPXS/fCIG1VDrhMtYAuwuY",
+	"u8A+u79tk4qxSIUMRQ+Cwu2kfN6KSSyv3ZMuKYnVtSBuxSA7mAiyo4SeGhoo5gRdUmizI2J3v2wuAmkm",
+	"df8+zYBjTC2aP6uxh+ph5/R1Jrcf1e9StfDrd519w7DIFKtIM+lqg2Oj15c8YFq5sj4Wa0RaIRq2QxZf",
+	"Z/N2QhrXcOuuxjTs2NyZ8NzQ+ooVYXUrW2Fr1y9LhG4pdHEN9/6WYxf4Bp0NXkBpnB3iZrwCCjJ9F8BB",
+	"8rAVudyazdd0TSfNZhxcXaDCDb2ZOAVNVsBUElnPF6b+qYIWv/GZuHYcV99oyyiOv6Omtd38gUMrTiGI",
+	"fZALaq2hHftIdnYTyfodJNuBCbDT5czQNa8TZrKVMrWCxRpm6d1WyL1LuKDdWcdn1BSRQp9+0zMPdl85",
+	"S5qDa+kFkPXciRSAa85hcYC1LER/ERYNjMiQ+ksbW7MWPYA9pCGKx2QtbxOJ60y+yy/cgVSDp7X0IDgA",
+	"o8YU9G1XVcOOUzVvwttpU14Lb18jtPlENq823q4YoOtk4ZTcHXyaJqwI7HFD+LjlVEDDGworAiUZlUT/",
+	"H8m0Sfl2cb6FC1qUGHxAXY08/rFhGXkP9fHa8PkCI5ppJjfqokn/bfi/38iCI6zq9lA3XtJmvBrYHWoz",
+	"hPj8BmIbdrfCzYqFzMF2VhB7SdlSw1v075GT4iv2GiTCiAr28ZRrgW/37YaE4CU8B8cLTYlvzGZb/WjE",
+	"F8J2mygVbc5ddQPHWirNTdIjM2l1pRCNrEELGQIYV/cLd93qQ/slwlWv4zVv3zMpD00c7lA07qId1pDd",
+	"ocjPBmwENTYQQq8fID5BdWdREs+hnqeis+j1SZBD571+Vug8N3dvFU+j6joLvABslFb6iaRYCm3YovSg",
+	"IrEWrW6lYPRDnur+vczmI5F+3cGd8TEet3oeuUdUTOMHwA0eN29sfC5DwkMqTo3RgYrpoUHuXu0xy4cq",
+	"u0ue/g7Tv+n4Vq9SfyR0HIlatFPgbR2GPB2C2hhCSmAIR8YQzOu/8BOAIrV2lom1iUNNHCxKwwxMBCFC",
+	"igjffyBNlkrfKI4FWGrMxrExsZzoM2aWChtLHW7pUqSCjbI4MSzh2gT2u8DWPTYilQr0mhxI+xG2D9sx",
+	"wtTbjxIhJ2Z6zohy1i6RkmykzNQlveANVmwKnJIK3DMGgzweyBvDjWAvncnBpV4KwEHII670J7NUAUyD",
+	"YK+I7zZUMqoCOv1ZmLc4+Xt1R67rQq+03rx582Y3Kmkt1GkjCrYgCkeHnvdtqgAndXVOB65kC2EVK2C4",
+	"tTzWipKId69Qbh3SRumadTyWJ1UFoZusbdDHLk63sfXY2s4bF/YdaIPQa4AiPMRARml8J+Q5gfJFaTzG",
+	"+IhKCLEbAV+tvXLMPk9VIryaAEMfHXypAI6Y9uF8IM2US1QaXEqVyVBEx+w9D6dMjMciNGzKrenL7C5J",
+	"73ji8qSqGpb451yF7bdfd8Zv/AZ+eWL/29HQXLPxjGrwGf+em/GDpjP57ywOZ1Zvo6yilgYxiWUeLSrx",
+	"mMwkWM4QQOLGngtpJoEn+nk3aawfwjq1/rQ8t7QGBgyEDEZI+8Lj2DjKLjZWSaKWOt+Wes6TxFqMoUtJ",
+	"UnBTsRFwvePk2esHcknmEV4aKm30edE0IH7X2ByzC9yyQORAJaVsJCaxtFtWLKs26FXCZQF2untuYnl8",
+	"HUTcJTVpl8iPE/TpUuFm0Z4QyxNngwUFNhNGtR7iKfS1MNlCtyfPn2C3i4U7eKwdnsMSpcfsgsEQfD3M",
 	"lEfuBWMKBqO2wDYye7gQHD9+L7YqBp4A2mOYinFshnA6HbNre2KORKLkxDXc483yETBu4J5xyuZqLqQ5",
 	"I9vZQ+DYi6bOp0COqaFURkRDNlGUolFEYr+06s2+FIC92TsgFxWedq5PKS/wLOHyw63sk2ALDyR9wSWH",
 	"KhH7YUN3knsuH1pH+SuXucsY5x5jNVHJQXtqJ4UYOcjPRiK2JQpRcoy9ziHasNIJbYqO9oP5w9o+wBOu",
-	"9balcHGdS7hwL+tSC02s+B1xtsrvUGPhLVQsW6AZ+FTQkiQvND/ocI0ZT5IAnQG3xbDba4lGYR5hCDzk",
+	"9balcHGdS7hwL+tSC02s+B1xtsrvUGPhLVQsW6AZ+FzQkiQvND/ocI0ZT5IAnQG3xbDba4lGYR5hCDzk",
 	"quYra34sSQ8jc8oBu9HOw24iv9K01eBctb3+z7XN4QAtcAFylghdoAgvcAPuP+/Fkg7+AFxJtyDXmdwD",
 	"jbZwdQcPP56+XaF26jSHJsU+rIqH3QlJ2nM2V3cl+3+RGehQWOu8PkAedpX4+M3YdqlP+UFPWu9TPFtr",
 	"K32aORs3t9KOBXpY18D+O/Zdqhad3rHrA+w08y0U3CiBbsN6rcz+u3ImRKuL/qsQTS56J6bebpSFQPMW",
 	"Zl4zR3FiD9UHrYOOJxIx3Cpjvx+VmmmHzwr1NL5cE0pqKHqKyZB5LDNwbqzFhf0l1v2FYiw9kJhFAtdT",
 	"qkiwHnaPDUGczpy1b9g4SxJSTdY+MEJ6qrpYMyFVNpnWxGrdit/gW7Woy/EJdnrqFDlw1DbRoulK2ATD",
 	"xUJTt6jRX+icF2CiVESTBIFLSLHJp1TtZKTqvSoGbtzFe9m/WzL6r4oZ/VedyOj7d9uW1Pez1fShv/GE",
-	"wAWKqroWylJRGU8D6wT12gvNhnE0dLlQesILfbyxKf9YCLk2Hx0M0pYH2FFGbTuVxY1Psw4ZbU+DSbyk",
-	"sWRSMZ+B3P9ocMLSv6efvu5jOucr+1Sbqk7rOg+5RRM6DzLYBVEpGNDNKlh6ye3NdjdV8//vsrOeq7NO",
-	"C8oxcxn5bQWBI1xuWvxzsoRdDJ2ncxFZA2mliTg91o/ZdP0wUQ8BDasVoGqAVPuQhmXoGatdEVhybZue",
-	"09pAUBnKk6AD47BwQsUCjeNJloqtAV6a0Z/oyjat0fKTanSjG3IDScPNU8ieOBB00gGRRWuWCB755Pok",
-	"E1pT3TFf8jTSberMPVfx70xkrW+z/65i+T/gQf8ECw/HOcEsmWM2hwU7d4ywPklrncNxKgTxm8fGOpJK",
-	"ho+yfFA6SqWtde0CwDDXyBp3gBozdQASfsJb3KlBI8m2nYvX17N40dBGDx5RorBmws3ixW2Wym+fDUaK",
-	"L8jVUxQbNlHoaAZsOY3DKVb/QBkW1P7u3Jx2qnYCE9A1bfY8wiNqm6NpAM0QvWiTKjkBUGwOEb4U+SCZ",
-	"4HYCE67BHg05HLSuIgtaGfXU4+5pSn9CpYfe2uDhPKYt2u0mnsg/MrM5xaebUQJ7rYisBjkKjqZgAMDF",
-	"N8L0LpWaxaI87xvkKlv7+mRUDDj4Whq4L1aETuI7Ufhw3dDT8UT2YqTE2WG3PYHBVmepAYBHuiP7rdgH",
-	"xuc171YfwqF5maokgvolEaaCtH2s/czyBKqJIJAZy5lzgRxwWODRpASDrkpXYqRSH4Qcq5QK81O1hO+Y",
-	"qZAUGD49ecmG9s69TItoCP6UMOmKZTJy0U4+F2wmVmwijGaF2isYIZZv4WBdvdRA0qOKpVxCRroqXGwF",
-	"9cMDNC/MJU9aN81ofPtbZU8nmOfFDQZC8+DN3nTj7xeqM+XMKOvnYYUBDrVyq2xqwj4Pcx7v2m3k/R48",
-	"z0gTWXH11Xt0H2efYtE/FLMDHr2djIgtQd2bKRiv8ZxQqEvgPvZsHUiTrgJr1c4VwKxisgV1nq+bB4bF",
-	"JWRdztjpqzdsSC/aszcdVu0ZdvCWebv6HbNNbUi9vfWFjK641kvl+uH+Ef/DxV9CmQ1xbeBkPmQzbLe9",
-	"Ctmbtpekzvq6qc9uNJF8s1Yr7RC0xTTaNyXEgK0TWHBJhIwqXJCKnmpdsECahyd+L6NaE6fConsvIxE1",
-	"kcmOJ9I67qRv0ELcOoXQnt6/t/+sed9VdTNJLCfWGHGQ1K6sG4uwobQZArSFXkwEeCIzR02YtN/EOm/7",
-	"0BeaxVEOmSgVC9VixUYpRIipKKlKUULj/S32i3yjjt21mKs7AWcbBlasg/c4pACDE/IYkS4Khz3ft6un",
-	"W7ykTWwT+4Q61YSP96WlWOmP9rZuTDnhNIBqqttR28DkYIzdNYLzIe6fj23GDhHLwnMrcGvAuswr6WBV",
-	"m6DWxiAc3P68cGuwM6ZqKdFNUzIk2w+rJI3a4kDtVLMgQn0tTA84l+sNX2ikxFc3JejphBuEWZLQwBDn",
-	"zWLSNYmWvyDVEsefcG0gZwadMpg7W2Ijiv2TNZehm3Mgc9ZTyLhZe4sZpQKHiBmDHc2Ntcc0TB3a08gj",
-	"DTVrMHdcs6VIkkoDV5hfxUpfwyy0qDbsQ26EwedUSNgvasnmXFL7uxYGX6KJQ9jdy7krrnHCV8mPVtZG",
-	"TFSRXQsme08xuod/v/ZTcadmYj97x5AWaof8yo7j1j9hl7mD10cN72WWaZEIrWuafAoTWjbv749Ggqci",
-	"tZb+18CKH7oV//ps31iL9M5Na5YmR2dHfVDFdNt7b0/S7e0dHLCAPbcLv/sAbOGzOfYA+N+FNGkMCcTC",
-	"19Qk5fN56XtIBF74gJBL7ksQBGLtEgfS6j8qsGt9/fz1/wUAAP//",
+	"wAWKqroWylJRGU8D6wT12gvNhnE0dLlQesILfbyxKT8thFybjw4GacsD7Cijtp3K4sanWYeMtqfBJF7S",
+	"WDKpmM9A7n80OGHp39NPX/cxnfOVfapNVad1nYfcogmdBxnsgqgUDOhmFSy95PZmu5uq+f932VnP1Vmn",
+	"BeWYuYz8toLAES43Lf45WcIuhs7TuYisgbTSRJwe68dsun6YqIeAhtUKUDVAqn1IwzL0jNWuCCy5tk3P",
+	"aW0gqAzlSdCBcVg4oWKBxvEkS8XWAC/N6E90ZZvWaPlJNbrRDbmBpOHmKWRPHAg66YDIojVLBI98cn2S",
+	"Ca2p7pgveRrpNnXmnqv4dyay1rfZf1ex/B/woH+ChYfjnGCWzDGbw4KdO0ZYn6S1zuE4FYL4zWNjHUkl",
+	"w0dZPigdpdLWunYBYJhrZI07QI2ZOgAJP+Et7tSgkWTbzsXr61m8aGijB48oUVgz4Wbx4jZL5bfPBiPF",
+	"F+TqKYoNmyh0NAO2nMbhFKt/oAwLan93bk47VTuBCeiaNnse4RG1zdE0gGaIXrRJlZwAKDaHCF+KfJBM",
+	"cDuBCddgj4YcDlpXkQWtjHrqcfc0pT+h0kNvbfBwHtMW7XYTT+SnzGxO8elmlMBeKyKrQY6CoykYAHDx",
+	"jTC9S6VmsSjP+wa5yta+PhkVAw6+lgbuixWhk/hOFD5cN/R0PJG9GClxdthtT2Cw1VlqAOCR7sh+K/aB",
+	"8XnNu9WHcGhepiqJoH5JhKkgbR9rP7M8gWoiCGTGcuZcIAccFng0KcGgq9KVGKnUByHHKqXC/FQt4Ttm",
+	"KiQFhk9PXrKhvXMv0yIagj8lTLpimYxctJPPBZuJFZsIo1mh9gpGiOVbOFhXLzWQ9KhiKZeQka4KF1tB",
+	"/fAAzQtzyZPWTTMa3/5W2dMJ5nlxg4HQPHizN934+4XqTDkzyvp5WGGAQ63cKpuasM/DnMe7dht5vwfP",
+	"M9JEVlx99R7dx9mnWPQPxeyAR28nI2JLUPdmCsZrPCcU6hK4jz1bB9Kkq8BatXMFMKuYbEGd5+vmgWFx",
+	"CVmXM3b66g0b0ov27E2Hds/st8sGcss2Ywfvsrer3zFB1dG9Zkd3IaMrrvVSuS68fzbd4ZtOQnEPMXzg",
+	"ZD5kC263+Ao5o7aXpM7mu6nPqTSR8rO2Mm0ytAA1WlUlnIKtE9gXMuohp3hRj601ucvok72kfkIrDLz3",
+	"MhJRE4nteIJIhcAQ6162QBsr0hfQlwPaaZQZNFDK2Yztc5A7g0JGFc5fRTe7Lth+zQNDv5dRrXHZ9lRz",
+	"r7bRNt86hQAM0L+3/6zFPaoqlpJYTqwZ6MDAXUE9lr9DUTmExgtdsAitRQammjBpv4kV9vahLzSLoxys",
+	"UioWqsWKjVKIzVM5WNV5A5AHt9ip84261Ndiru4EWBUY0rKu9eMwGgxOyGNEuigc1rLarqJv8ZI2UWXs",
+	"E+rUMz7eF/VijwV6OroxBY3TAOq5bkdtg/GDMXbXJMqHuH8mvBlbTCwLz61ADAK7Pq9hhFVtgtQcw59w",
+	"+/PCrcHWmtpziM6fkKxurE81aovrulPNggj1tTA9YLuudzmghRVf3ZRAvxNuEOBKQutInLfpSdeeW/6C",
+	"VEscf8K1gWwl9Chh1nKJLUD2T9ZRgT7agcz5ZiHXaW1OZpQKHBZpDB4MN9Ym1TB16MkggzdUC8Lccc2W",
+	"Ikkq/QRhfhUrfQ2z0KLasA+5EQafUyFhv6glm3NJwANaGHyJJg5hdy/nKLqWFd+fMFpZOzlRRV4zmOw9",
+	"xege/v3aT8Wdmon97B1DWqgd2jE7jlv/hF3mDl4fNbyXWaZFIrSuaa8qTGjZxbk/GgmeitR6O18DK37o",
+	"Wv3rT/vGWqR3blqzNDk6O+qDKqbb3nt7km5v7+AgHey5Xfjdh74Ln82x+8L/LqRJY0jdFr6mJimfz0vf",
+	"Qwr2wgeEGXNfAn8Qa5c4eFz/UYHX7OufX/9fAAAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

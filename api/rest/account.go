@@ -23,17 +23,23 @@ type accounts struct {
 // nobody could end it any more.
 func (s accounts) SignInByName(ctx context.Context, r gen.SignInByNameRequestObject) (gen.SignInByNameResponseObject, error) {
 	address, _ := ctx.Value(askerKey{}).(string)
-	secret, caller, end, err := s.of.SignIn(ctx, s.placed(ctx), r.Body.Name, r.Body.Password, address)
+	try := auth.Try{Club: s.placed(ctx), Name: r.Body.Name, Password: r.Body.Password, Address: address, By: Caller(ctx)}
+	if key := r.Params.IdempotencyKey; key != nil {
+		try.Order = key.String()
+	}
+	secret, caller, end, err := s.of.SignIn(ctx, try)
 	var wait *auth.WaitError
 	switch {
 	case errors.As(err, &wait):
 		return nil, refusal.New("sign-in-wait", "seconds", wait.Seconds())
 	case errors.Is(err, auth.ErrWrongPassword):
 		return nil, s.pace.failedIn(ctx, refusal.New("password-wrong"))
+	case errors.Is(err, auth.ErrOtherWish):
+		return nil, refusal.New("order-id-used")
 	case err != nil:
 		return nil, err
 	}
-	if before := Caller(ctx); before.Session {
+	if before := Caller(ctx); before.Session && before.Key != caller.Key {
 		if err := s.of.EndSession(ctx, before.Club, before.Key); err != nil {
 			return nil, err
 		}
@@ -72,4 +78,9 @@ func (s accounts) SetAccount(ctx context.Context, r gen.SetAccountRequestObject)
 // DropAccount forgets the name and the password of a key.
 func (s accounts) DropAccount(ctx context.Context, r gen.DropAccountRequestObject) (gen.DropAccountResponseObject, error) {
 	return gen.DropAccount204Response{}, s.of.Kept.DropAccount(ctx, s.club(ctx), r.Token)
+}
+
+// EndOtherSessions signs out all browsers of the caller's key but the caller's own.
+func (s accounts) EndOtherSessions(ctx context.Context, _ gen.EndOtherSessionsRequestObject) (gen.EndOtherSessionsResponseObject, error) {
+	return gen.EndOtherSessions204Response{}, s.of.EndOthers(ctx, Caller(ctx))
 }

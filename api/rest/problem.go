@@ -68,7 +68,7 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusInternalServerError: {"internal", "log-damaged"},
 	http.StatusInsufficientStorage: {"disk-full", "disk-read-only"},
 	http.StatusServiceUnavailable: {
-		"busy", "erasure-goes-on", "feed-away", "feed-full", "server-stops", "too-slow", "given-up", databaseAway,
+		"busy", "erasure-goes-on", "feed-away", "feed-full", "server-stops", "too-slow", "given-up", "passwords-busy", databaseAway,
 	},
 }
 

@@ -65,7 +65,7 @@ var (
 
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "SetKeysRight": organisers,
 		"ListClubs": organisers, "InviteClub": organisers, // of the server's own club
-		"ListSessions": organisers, "EndSession": organisers,
+		"ListSessions": organisers, "EndSession": organisers, "EndOtherSessions": organisers,
 		"ListAccounts": organisers, "SetAccount": organisers, "DropAccount": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,

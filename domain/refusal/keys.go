@@ -18,6 +18,7 @@ var ofKeys = map[Code]string{
 	"account-taken":    "Somebody else of the club signs in as “{name}”: take another name.",
 	"password-length":  "A password has {least} to {most} characters: take four or five words that nobody would put together.",
 	"password-wrong":   "Name and password do not fit together: type both again, or ask another organiser for a link.",
+	"passwords-busy":   "Many people sign in at this moment, and nothing was changed: try again in a few seconds.",
 	"sign-in-wait":     "After wrong tries the next one has to wait: try again in {seconds} s.",
 	"link-used":        "This link signed in a browser already, and is good for one: ask the organiser for a new one.",
 	"no-session":       "There is no such session: it may have ended already.",

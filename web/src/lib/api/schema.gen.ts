@@ -57,7 +57,8 @@ export interface paths {
         /**
          * Exchange a name and a password for a cookie
          * @description The session is one of the key that the account stands beside. Whoever typed wrong three times waits before the next
-         *     try, at most a minute, and is told for how long: 429 `sign-in-wait`. A session that the browser had before ends.
+         *     try, at most a minute, and is told for how long: 429 `sign-in-wait`. A retry under the same key gets the same
+         *     session. A session that the browser had before ends.
          */
         post: operations["signInByName"];
         delete?: never;
@@ -198,6 +199,23 @@ export interface paths {
         get: operations["listSessions"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sessions/end-others": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Sign out all browsers of the caller's own key but this one */
+        post: operations["endOtherSessions"];
         delete?: never;
         options?: never;
         head?: never;
@@ -6168,7 +6186,10 @@ export interface operations {
     signInByName: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description As of every order; without one each asking makes another. */
+                "Idempotency-Key"?: components["parameters"]["OptionalOrderKey"];
+            };
             path?: never;
             cookie?: never;
         };
@@ -6413,6 +6434,25 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["SessionList"];
                 };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    endOtherSessions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Ended */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: components["responses"]["Problem"];
         };

@@ -105,6 +105,8 @@ export const kept: Told = {
     'Ein Passwort hat {least} bis {most} Zeichen: Nimm vier oder fünf Wörter, die niemand nebeneinander stellen würde.',
   'password-wrong':
     'Name und Passwort passen nicht zusammen: Tippe beides noch einmal, oder frag jemanden von der Leitung nach einem Link.',
+  'passwords-busy':
+    'Gerade melden sich viele an, und nichts wurde geändert: Versuch es in ein paar Sekunden noch einmal.',
   'sign-in-wait': 'Nach falschen Versuchen musst du warten: Versuch es in {seconds} s noch einmal.',
   'link-used':
     'Mit diesem Link hat sich schon ein Browser angemeldet, und er gilt für einen: Frag die Leitung nach einem neuen.',
