@@ -65,6 +65,7 @@ func exactDayPlan(v MeetView, rest dayplan.Rest) gen.DayPlan {
 	plan := dayplan.Order(rest, p)
 	out := dayPlan(v, rest, plan, toSecond)
 	putSlots(v.State, &out, rest, plan)
+	putBegun(v.State, &out)
 	if out.Told != nil {
 		out.Told.By = wire.Opt(v.State.Told.By)
 	}

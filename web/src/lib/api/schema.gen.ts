@@ -4519,6 +4519,8 @@ export interface components {
             saves_s?: number;
             /** @description for officials: heats that are not drawn yet, as they are likely called */
             to_come?: components["schemas"]["PlanToCome"][];
+            /** @description for officials: rounds that began and what was told of them, in the order in which they began */
+            begun?: components["schemas"]["BegunRound"][];
         };
         CutList: {
             /** Format: int64 */
@@ -4752,6 +4754,21 @@ export interface components {
             /** Format: date-time */
             finish?: string;
             reason?: string;
+        };
+        BegunRound: {
+            division: string;
+            stage: number;
+            round: number;
+            /**
+             * Format: date-time
+             * @description the time before which its first heat was not to be called, as it was told last
+             */
+            not_before: string;
+            /**
+             * Format: date-time
+             * @description when that heat was called
+             */
+            began: string;
         };
         PlanRound: {
             division: string;

@@ -60,6 +60,18 @@ export const times: typeof English = {
 
   told: (time, finish) => `Um ${time} angesagt: vorbei um ${finish}.`,
   toldNever: 'Noch wurden keine Zeiten angesagt.',
+  drift: (n) =>
+    Math.abs(n) < 5
+      ? 'Der Tag läuft wie angesagt, auf fünf Minuten genau.'
+      : n > 0
+        ? `Der Tag ist ${minutes(n)} hinter der Ansage.`
+        : `Der Tag ist ${minutes(-n)} vor der Ansage.`,
+  begun: {
+    title: 'Was angesagt war, und wann es begann',
+    began: 'Begann',
+    later: 'Unterschied',
+    by: (n) => (n === 0 ? 'wie angesagt' : n > 0 ? `${minutes(n)} später` : `${minutes(-n)} früher`),
+  },
   tell: 'Diese Zeiten ansagen',
   tellTitle: 'Diese Zeiten ansagen',
   tellSays:

@@ -69,6 +69,18 @@ export const times = {
 
   told: (time: string, finish: string) => `Told at ${time}: over at ${finish}.`,
   toldNever: 'No times were told yet.',
+  drift: (n: number) =>
+    Math.abs(n) < 5
+      ? 'The day goes as told, to within five minutes.'
+      : n > 0
+        ? `The day is ${minutes(n)} behind what was told.`
+        : `The day is ${minutes(-n)} ahead of what was told.`,
+  begun: {
+    title: 'What was told, and when it began',
+    began: 'Began',
+    later: 'Difference',
+    by: (n: number) => (n === 0 ? 'as told' : n > 0 ? `${minutes(n)} later` : `${minutes(-n)} earlier`),
+  },
   tell: 'Tell these times',
   tellTitle: 'Tell these times',
   tellSays:
