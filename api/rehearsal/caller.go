@@ -4,6 +4,7 @@ import (
 	"context"
 	"net/http"
 	"slices"
+	"time"
 
 	"benchmeet/api/gen"
 )
@@ -30,4 +31,20 @@ func (c caller) waiting(ctx context.Context) ([]gen.PlanHeat, error) {
 		return nil, err
 	}
 	return slices.DeleteFunc(plan.Heats, func(x gen.PlanHeat) bool { return x.Phase != gen.PlanHeatPhaseDrawn }), nil
+}
+
+// mayCall are those of the heats that wait whose time has come, in the order of the plan.
+func (c caller) mayCall(ctx context.Context, next []gen.Heat) ([]gen.Heat, error) {
+	waiting, err := c.waiting(ctx)
+	if err != nil {
+		return nil, err
+	}
+	var out []gen.Heat
+	for _, x := range waiting {
+		i := slices.IndexFunc(next, func(h gen.Heat) bool { return h.Id == x.Heat })
+		if i >= 0 && (x.NotBefore == nil || !x.NotBefore.After(time.Now())) {
+			out = append(out, next[i])
+		}
+	}
+	return out, nil
 }

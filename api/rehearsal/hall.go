@@ -67,19 +67,27 @@ func newHall(d *Day, c caller) *hall {
 
 // race races until every division is through, or until no heat is called any more.
 func (h *hall) race(ctx context.Context) error {
-	for {
-		if err := h.happen(ctx); err != nil {
-			return err
-		}
-		if err := h.closeWhatIsDue(ctx); err != nil {
-			return err
-		}
-		if _, err := h.drawWhatIsDue(ctx); err != nil {
-			return err
-		}
-		waits, left, err := h.callWhatIsDue(ctx)
+	var waits time.Time
+	left := 0
+	for stirred := true; ; {
+		over, err := h.happen(ctx)
 		if err != nil {
 			return err
+		}
+		stirred = stirred || over || !waits.IsZero() && h.due(waits)
+		closed, err := h.closeWhatIsDue(ctx, stirred)
+		if err != nil {
+			return err
+		}
+		if closed {
+			if _, err := h.drawWhatIsDue(ctx); err != nil {
+				return err
+			}
+		}
+		if stirred || closed {
+			if waits, left, err = h.callWhatIsDue(ctx); err != nil {
+				return err
+			}
 		}
 		next := earliest(waits, h.next())
 		switch {
@@ -91,6 +99,7 @@ func (h *hall) race(ctx context.Context) error {
 			return nil
 		}
 		h.clock.Step(next)
+		stirred = false
 		if err := ctx.Err(); err != nil {
 			return err
 		}
@@ -106,6 +115,12 @@ func (h *hall) next() time.Time {
 	for _, x := range h.standing {
 		at = earliest(at, x.at)
 	}
+	return earliest(at, h.nextClosing())
+}
+
+// nextClosing is when the next round is closed that is raced; zero where none is.
+func (h *hall) nextClosing() time.Time {
+	var at time.Time
 	for _, x := range h.closing {
 		at = earliest(at, x)
 	}
@@ -123,10 +138,11 @@ func earliest(a, b time.Time) time.Time {
 // due says whether an instant has come.
 func (h *hall) due(at time.Time) bool { return !at.After(h.clock.Now()) }
 
-// happen starts the heats whose cars are ready, and ends those that are over.
-func (h *hall) happen(ctx context.Context) error {
+// happen starts the heats whose cars are ready, ends those that are over, and says whether
+// there are any of these.
+func (h *hall) happen(ctx context.Context) (bool, error) {
 	slices.SortStableFunc(h.standing, func(a, b *standing) int { return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.call, b.call)) })
-	still := h.standing[:0]
+	still, any := h.standing[:0], false
 	for _, x := range h.standing {
 		if !h.due(x.at) {
 			still = append(still, x)
@@ -134,14 +150,14 @@ func (h *hall) happen(ctx context.Context) error {
 		}
 		over, err := h.goOn(ctx, x)
 		if err != nil {
-			return err
+			return false, err
 		}
-		if !over {
+		if any = any || over; !over {
 			still = append(still, x)
 		}
 	}
 	h.standing = still
-	return nil
+	return any, nil
 }
 
 // goOn does with a heat what comes next, and says whether it is over.
@@ -169,17 +185,22 @@ func (h *hall) goOn(ctx context.Context, x *standing) (bool, error) {
 // benchFailsIn is the call of the day in whose race a bench fails.
 const benchFailsIn = 2
 
-// closeWhatIsDue closes the rounds that somebody comes to close now, and notes when the
-// others are closed: when their protest time is over.
-func (h *hall) closeWhatIsDue(ctx context.Context) error {
+// closeWhatIsDue closes the rounds that somebody comes to close now, notes when the
+// others are closed where heats have ended: when their protest time is over; and says whether
+// it closed any.
+func (h *hall) closeWhatIsDue(ctx context.Context, ended bool) (bool, error) {
+	if at := h.nextClosing(); !ended && (at.IsZero() || !h.due(at)) {
+		return false, nil
+	}
 	var m gen.Meet
 	if err := h.desk.Get(ctx, h.meetPath(""), &m); err != nil {
-		return err
+		return false, err
 	}
 	var all gen.HeatList
 	if err := h.desk.Get(ctx, h.meetPath("/heats"), &all); err != nil {
-		return err
+		return false, err
 	}
+	closed := false
 	for _, div := range m.Divisions {
 		raced, until := raced(div, all.Heats)
 		at, noted := h.closing[div.Id]
@@ -191,12 +212,13 @@ func (h *hall) closeWhatIsDue(ctx context.Context) error {
 			h.closing[div.Id] = until.Add(drawTakes.of(h.plan.Seed, fmt.Sprint(div.Id, div.Stage, ".", div.Round)))
 		case h.due(at):
 			if err := h.closeRound(ctx, div); err != nil {
-				return err
+				return false, err
 			}
 			delete(h.closing, div.Id)
+			closed = true
 		}
 	}
-	return nil
+	return closed, nil
 }
 
 func later(a, b time.Time) time.Time {

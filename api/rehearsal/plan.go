@@ -32,7 +32,7 @@ type Plan struct {
 	// does not say. PackingMin and PrizesMin are minutes before it closes.
 	Opens      string `json:"opens,omitempty"`
 	Closes     string `json:"closes,omitempty"`
-	TimeZone   string `json:"time_zone,omitempty"`
+	TimeZone   string `json:"time_zone,omitempty"` // of the server, where it is empty
 	PackingMin int    `json:"packing_min,omitempty"`
 	PrizesMin  int    `json:"prizes_min,omitempty"`
 	// LateMin is by how many minutes the first heat is called later than it was told.
@@ -94,6 +94,9 @@ var firstNames = []string{"Ada", "Ben", "Cleo", "Dov", "Esme", "Finn", "Gita", "
 
 var lastNames = []string{"Harbour", "Quay", "Mole", "Jetty", "Breakwater", "Slipway", "Mooring", "Capstan"}
 
+// madeFor is the year of the made-up meet.
+const madeFor = 2027
+
 // MakePlan makes the Harbour Hall spring meet with so many entries and benches.
 // The same seed gives the same plan.
 func MakePlan(seed uint64, entries, benches int) Plan {
@@ -127,7 +130,7 @@ func MakePlan(seed uint64, entries, benches int) Plan {
 		e := Entry{
 			Number: i + 1, Division: d.ID, Nickname: nickname(i),
 			Name:  firstNames[rng.IntN(len(firstNames))] + " " + lastNames[rng.IntN(len(lastNames))],
-			Birth: fmt.Sprintf("%d-%02d-%02d", 2027-age-1, 5+rng.IntN(7), 1+rng.IntN(28)),
+			Birth: fmt.Sprintf("%d-%02d-%02d", madeFor-age-1, 5+rng.IntN(7), 1+rng.IntN(28)),
 			Car:   fmt.Sprintf("car-%d", i+1), RPM: 7200 * (1 + 0.06*rng.NormFloat64()),
 		}
 		p.Entries = append(p.Entries, e)
@@ -144,6 +147,20 @@ func (p *Plan) people() {
 		p.Entries[n-1].Absent = true
 		p.Entries[n-2].Leaves = 2
 	}
+}
+
+// bornFor is a birthday that makes somebody as old on the day of the plan as a birthday in
+// May or later of a year would on a day in April 2027.
+func bornFor(day time.Time, birth string) string {
+	var year, month, date int
+	if _, err := fmt.Sscanf(birth, "%d-%d-%d", &year, &month, &date); err != nil {
+		return birth
+	}
+	born := day.Year() - (madeFor - 1 - year)
+	if month > int(day.Month()) || month == int(day.Month()) && date > day.Day() {
+		born-- // the birthday is still to come
+	}
+	return fmt.Sprintf("%d-%02d-%02d", born, month, date)
 }
 
 func nickname(i int) string {
@@ -190,9 +207,11 @@ func (p Plan) Check() error {
 	return nil
 }
 
-// Starts is when the hall opens: at nine where the plan does not say, and by universal time
-// where it names no zone.
+// Starts is when the hall opens: at nine by universal time where the plan does not say.
 func (p Plan) Starts() (time.Time, error) {
+	if p.Opens != "" && p.TimeZone == "" {
+		p.TimeZone = "Local"
+	}
 	zone, err := time.LoadLocation(p.TimeZone) // none is universal time
 	if err != nil {
 		return time.Time{}, fmt.Errorf("the plan's time zone %q is not known", p.TimeZone)
@@ -202,15 +221,4 @@ func (p Plan) Starts() (time.Time, error) {
 		return time.Time{}, fmt.Errorf("the plan's date %q is no YYYY-MM-DD, or its hour %q no HH:MM", p.Date, p.Opens)
 	}
 	return at, nil
-}
-
-// ExamplePlan is the meet that "benchmeet serve --example" plays: small, with
-// short races, so that a visitor soon sees a winner.
-func ExamplePlan() Plan {
-	p := MakePlan(2027, 16, 4)
-	p.ProtestS, p.CallS = 20, 10 // a child that does not come is not waited for long
-	for i := range p.Divisions {
-		p.Divisions[i].RaceS, p.Divisions[i].Knockout = 20, 4
-	}
-	return p
 }

@@ -38,7 +38,12 @@ func (d *Day) raceAll(ctx context.Context) error {
 // raceWaves races heats in waves: as many heats as there are benches for are called one
 // after the other and raced at the same time. A wave depends only on the state of the
 // day, so the same seed gives the same waves.
+// Who plays in real time keeps to what the hall was told: a heat whose time has not come waits.
 func (d *Day) raceWaves(ctx context.Context) error {
+	c, err := newCaller(ctx, d)
+	if err != nil {
+		return err
+	}
 	for {
 		drawn, err := d.drawWhatIsDue(ctx)
 		if err != nil {
@@ -54,6 +59,16 @@ func (d *Day) raceWaves(ctx context.Context) error {
 				return err
 			}
 			continue
+		}
+		if d.pace.Real {
+			if board.Next, err = c.mayCall(ctx, board.Next); err != nil {
+				return err
+			}
+			if len(board.Next) == 0 {
+				if err := d.pace.sleep(ctx, time.Second); err != nil {
+					return err
+				}
+			}
 		}
 		if len(board.Next) > 0 {
 			if err := d.raceWave(ctx, board.Next); err != nil {

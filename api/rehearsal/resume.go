@@ -12,16 +12,16 @@ import (
 // GoOn goes on with a day that was left in the middle, whenever that was. What was
 // ordered before is ordered again under the same ids, which changes nothing; heats
 // that were left at the benches are voided, for their cars are gone, and raced
-// again. It returns false, and does nothing more, where the day is over.
-func (d *Day) GoOn(ctx context.Context) (bool, error) {
+// again. Where the day is over it does nothing more.
+func (d *Day) GoOn(ctx context.Context) error {
 	for _, step := range []func(context.Context) error{d.setUp, d.planMeet, d.enter, inspector{d}.inspect} {
 		if err := step(ctx); err != nil {
-			return false, err
+			return err
 		}
 	}
 	var m gen.Meet
 	if err := d.desk.Get(ctx, d.meetPath(""), &m); err != nil {
-		return false, err
+		return err
 	}
 	over := true
 	for _, div := range m.Divisions {
@@ -32,23 +32,23 @@ func (d *Day) GoOn(ctx context.Context) (bool, error) {
 		}
 	}
 	if over {
-		return false, nil
+		return nil
 	}
 	d.visit = fmt.Sprint("since ", m.Seq, " ", time.Now().UnixNano()) // what is ordered now was not ordered before
 	if err := d.clearBenches(ctx, m); err != nil {
-		return true, err
+		return err
 	}
 	if err := d.decide(ctx); err != nil {
-		return true, err
+		return err
 	}
 	if err := d.raceAll(ctx); err != nil {
-		return true, err
+		return err
 	}
 	d.visit = ""
 	if err := (inspector{d}).returnPacks(ctx); err != nil {
-		return true, err
+		return err
 	}
-	return true, d.publish(ctx)
+	return d.publish(ctx)
 }
 
 func (d *Day) division(id string) Division {

@@ -114,7 +114,7 @@ func newServeCommand() *cobra.Command {
 	f.StringVar(&settings.Feed, "feed", settings.Feed, "nats://... of a broker: for feed nodes, or alone as one")
 	f.StringSliceVar(&settings.Proxies, "proxy", settings.Proxies, "address or block of a proxy in front, whose X-Forwarded-For is believed")
 	f.BoolVar(&newSignIn, "new-sign-in", false, "make a new sign-in for the organiser")
-	f.BoolVar(&example, "example", false, "play an example meet on simulated benches, in real time")
+	f.BoolVar(&example, "example", false, "play an example meet on simulated benches: its morning at once, the rest in real time")
 	return cmd
 }
 
@@ -139,11 +139,17 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 		return err
 	}
 	spareMemory()
-	s, err := startServer(ctx, serverOptions{
+	options := serverOptions{
 		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1, Clock: machineClock,
 		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS,
 		LogRequests: o.LogRequests, Listeners: o.Listeners, Feed: o.Feed, Log: log,
-	})
+	}
+	if example {
+		if err := raceExampleMorning(ctx, options); err != nil && ctx.Err() == nil {
+			log.Error("the morning of the example meet was not raced to its end", "error", err)
+		}
+	}
+	s, err := startServer(ctx, options)
 	if err != nil {
 		return err
 	}

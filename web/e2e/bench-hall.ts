@@ -22,14 +22,14 @@ export class Hall {
     readonly binary: string,
   ) {}
 
-  static async open(): Promise<Hall> {
+  static async open(...more: string[]): Promise<Hall> {
     const folder = mkdtempSync(join(tmpdir(), 'benchmeet-e2e-'));
     let binary = process.env['BENCHMEET_BINARY'];
     if (!binary) {
       binary = join(folder, 'benchmeet');
       execFileSync('go', ['build', '-o', binary, './cmd/benchmeet'], { cwd: root, stdio: 'inherit' });
     }
-    const server = spawn(binary, ['serve', '--listen', '127.0.0.1:0', '--data', join(folder, 'data')]);
+    const server = spawn(binary, ['serve', '--listen', '127.0.0.1:0', '--data', join(folder, 'data'), ...more]);
     const link = await new Promise<string>((found, failed) => {
       let printed = '';
       server.stdout.on('data', (text: Buffer) => {
