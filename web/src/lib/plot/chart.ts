@@ -1,6 +1,6 @@
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
-import { aligned, stretchX, stretchY, type Axis, type Mark, type Series } from './data';
+import { aligned, stretchX, stretchY, type Axis, type Mark, type Series, type Stretch } from './data';
 import { apart, colourOf, dashOf, filled, outline, shapeOf, signPath } from './style';
 
 /** Picture is all that a chart draws. */
@@ -18,6 +18,8 @@ const steps = Array.from({ length: 15 }, (_, power) => [1, 2, 5].map((n) => Numb
 
 /** Chart is a picture on the page that can be pointed at. */
 export interface Chart {
+  /** draw shows another picture in its place. One of the same axes and as many series costs no new canvas. */
+  draw(picture: Picture): void;
   /** point moves the cursor to an x; null takes it away. */
   point(x: number | null): void;
   close(): void;
@@ -28,16 +30,17 @@ export interface Chart {
  * width changes. `pointed` is told the x under the mouse. This file, and the
  * library with it, is loaded by pages that show a plot and by no others.
  */
-export function chart(into: HTMLElement, picture: Picture, pointed: (x: number | null) => void): Chart {
+export function chart(into: HTMLElement, first: Picture, pointed: (x: number | null) => void): Chart {
   const look = getComputedStyle(into);
   const token = (name: string) => look.getPropertyValue(name).trim();
   const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
-  const data = aligned(picture.series);
+  const room = () => ({ width: Math.max(200, into.clientWidth), height: into.clientHeight });
+  let picture = first;
   let byKey = false;
 
-  const axis = (of: Axis, side: number): uPlot.Axis => ({
+  const axis = (which: 'x' | 'y', side: number): uPlot.Axis => ({
     side,
-    label: of.unit ? `${of.name}, ${of.unit}` : of.name,
+    label: picture[which].unit ? `${picture[which].name}, ${picture[which].unit}` : picture[which].name,
     labelSize: 1.6 * rem,
     labelFont: `600 ${0.875 * rem}px ${token('--font-text')}`,
     size: side === 2 ? 1.9 * rem : 3 * rem,
@@ -45,57 +48,70 @@ export function chart(into: HTMLElement, picture: Picture, pointed: (x: number |
     stroke: token('--ink'),
     grid: { stroke: token('--ink-hair'), width: 1 },
     ticks: { stroke: token('--ink-line'), width: 1, size: 6 },
-    incrs: steps.filter((step) => step >= 0.999 * 10 ** -of.decimals),
+    incrs: steps.filter((step) => step >= 0.999 * 10 ** -picture[which].decimals),
     border: { show: true, stroke: token('--ink'), width: 2 },
     values: (_u, splits) => {
       const step = splits.length > 1 ? splits[1]! - splits[0]! : 1;
       return splits.map((v) => picture.tick(v, Math.max(0, -Math.floor(Math.log10(step) + 1e-9))));
     },
   });
+  const stretched = (of: Stretch): [number, number] => [of.min, of.max];
 
-  const x = stretchX(picture.series, picture.marks);
-  const y = stretchY(picture.series, picture.y);
-  const options: uPlot.Options = {
-    width: Math.max(200, into.clientWidth),
-    height: into.clientHeight,
-    padding: [0.9 * rem, 0.8 * rem, 0, 0],
-    legend: { show: false },
-    scales: { x: { time: false, range: [x.min, x.max] }, y: { range: [y.min, y.max] } },
-    axes: [axis(picture.x, 2), axis(picture.y, 3)],
-    cursor: { y: false, drag: { x: false, y: false, setScale: false }, points: { size: 10 } },
-    series: [
-      {},
-      ...picture.series.map((series, n): uPlot.Series => ({
-        label: series.name,
-        stroke: token(colourOf(n)),
-        width: 2.5,
-        dash: [...dashOf(n)],
-        ...(series.points ? { paths: () => null } : {}),
-        points: { show: false },
-      })),
-    ],
-    hooks: {
-      draw: [(u) => drawPoints(u, picture, token), (u) => drawMarks(u, picture.marks, token)],
-      setCursor: [
-        (u) => {
-          if (byKey) return;
-          const left = u.cursor.left ?? -1;
-          pointed(left < 0 ? null : u.posToVal(left, 'x'));
+  const build = (): uPlot =>
+    new uPlot(
+      {
+        ...room(),
+        padding: [0.9 * rem, 0.8 * rem, 0, 0],
+        legend: { show: false },
+        scales: {
+          x: { time: false, range: () => stretched(stretchX(picture.series, picture.marks)) },
+          y: { range: () => stretched(stretchY(picture.series, picture.y)) },
         },
-      ],
-    },
-  };
-  // The library draws between what it is given; points of a cloud share an x, so they are drawn by hand.
-  const lines = data.map((column, i) =>
-    i > 0 && picture.series[i - 1]!.points ? column.map(() => null) : column,
-  ) as uPlot.AlignedData;
-  const u = new uPlot(options, lines, into);
+        axes: [axis('x', 2), axis('y', 3)],
+        cursor: { y: false, drag: { x: false, y: false, setScale: false }, points: { size: 10 } },
+        series: [
+          {},
+          ...picture.series.map((series, n): uPlot.Series => ({
+            label: series.name,
+            stroke: token(colourOf(n)),
+            width: 2.5,
+            dash: [...dashOf(n)],
+            ...(series.points ? { paths: () => null } : {}),
+            points: { show: false },
+          })),
+        ],
+        hooks: {
+          draw: [(u) => drawPoints(u, picture, token), (u) => drawMarks(u, picture.marks, token)],
+          setCursor: [
+            (u) => {
+              if (byKey) return;
+              const left = u.cursor.left ?? -1;
+              pointed(left < 0 ? null : u.posToVal(left, 'x'));
+            },
+          ],
+        },
+      },
+      lines(picture),
+      into,
+    );
+  let u = build();
 
-  const size = new ResizeObserver(() =>
-    u.setSize({ width: Math.max(200, into.clientWidth), height: into.clientHeight }),
-  );
+  // The first time it tells the size that the picture was built for.
+  const size = new ResizeObserver(() => {
+    const { width, height } = room();
+    if (width !== u.width || height !== u.height) u.setSize({ width, height });
+  });
   size.observe(into);
   return {
+    draw(next) {
+      const same = alike(picture, next);
+      picture = next;
+      if (same) u.setData(lines(next));
+      else {
+        u.destroy();
+        u = build();
+      }
+    },
     point(at) {
       byKey = true;
       u.setCursor(at === null ? { left: -10, top: -10 } : { left: u.valToPos(at, 'x'), top: 0 });
@@ -108,19 +124,31 @@ export function chart(into: HTMLElement, picture: Picture, pointed: (x: number |
   };
 }
 
-function drawPoints(u: uPlot, picture: Picture, token: (name: string) => string): void {
+/** lines are what the library draws by itself; points of a cloud share an x, so they are drawn by hand. */
+const lines = (of: Picture): uPlot.AlignedData =>
+  aligned(of.series).map((column, i) =>
+    i > 0 && of.series[i - 1]!.points ? column.map(() => null) : column,
+  ) as uPlot.AlignedData;
+
+/** alike says whether a chart of the one can show the other: it is built for its axes, and for lines or points. */
+function alike(one: Picture, other: Picture): boolean {
+  const axes = ({ x, y }: Picture) => [x.name, x.unit, x.decimals, y.name, y.unit, y.decimals];
+  const kinds = ({ series }: Picture) => series.map((of) => of.points === true);
+  return String([axes(one), kinds(one)]) === String([axes(other), kinds(other)]);
+}
+
+function drawPoints(u: uPlot, { series }: Picture, token: (name: string) => string): void {
   const r = 5 * uPlot.pxRatio;
-  picture.series.forEach((series, n) => {
-    if (!series.points) return;
+  series.forEach((of, n) => {
+    if (!of.points) return;
     const shape = shapeOf(n);
     u.ctx.save();
     u.ctx.strokeStyle = u.ctx.fillStyle = token(colourOf(n));
     u.ctx.lineWidth = 2 * uPlot.pxRatio;
     const places = apart(
-      series.xs.flatMap((x, i): [number, number][] => {
-        const y = series.ys[i];
-        return y === null || y === undefined ? [] : [[u.valToPos(x, 'x', true), u.valToPos(y, 'y', true)]];
-      }),
+      of,
+      (at) => u.valToPos(at, 'x', true),
+      (value) => u.valToPos(value, 'y', true),
     );
     for (const [x, y] of places) {
       if (shape === 'disc') {

@@ -1,3 +1,5 @@
+import type { Series } from './data';
+
 /** How curves differ on paper and for those who see no colours: by their dashes, the colour comes third. */
 const dashes: readonly (readonly number[])[] = [[], [9, 5], [2, 4], [12, 4, 2, 4]];
 
@@ -26,11 +28,22 @@ export function outline(shape: Shape, x: number, y: number, r: number): string {
   }
 }
 
-/** apart are places of points in px, to a tenth; those that lie on one another to half a px are there once. */
-export function apart(places: Iterable<readonly [x: number, y: number]>): [x: number, y: number][] {
+/**
+ * apart are places of the points of a cloud in px, to a tenth, by where its numbers lie; those that lie on one another
+ * to half a px are there once.
+ */
+export function apart(
+  { xs, ys }: Series,
+  px: (x: number) => number,
+  py: (y: number) => number,
+): [x: number, y: number][] {
   const seen = new Set<number>();
   const out: [number, number][] = [];
-  for (const [x, y] of places) {
+  for (let i = 0; i < xs.length; i++) {
+    const value = ys[i];
+    if (value === null || value === undefined) continue;
+    const x = px(xs[i]!);
+    const y = py(value);
     const place = Math.round(2 * x) * 65_536 + Math.round(2 * y);
     if (seen.has(place)) continue;
     seen.add(place);

@@ -17,11 +17,22 @@ export interface Cloud {
  * three: nothing could be seen.
  */
 export function cloudOf(points: readonly Point[], sort: Sort): Cloud | undefined {
-  const noted = points.filter((one) => one[sort] !== undefined).sort((a, b) => a[sort]! - b[sort]!);
-  if (noted.length < 3 || noted[0]![sort] === noted.at(-1)![sort]) return undefined;
+  // A season has thousands of points at some dozen values: the values are put in order, not the points.
+  const at = new Map<number, Point[]>();
+  let noted = 0;
+  for (const point of points) {
+    const value = point[sort];
+    if (value === undefined) continue;
+    noted++;
+    const there = at.get(value);
+    if (there) there.push(point);
+    else at.set(value, [point]);
+  }
+  if (noted < 3 || at.size < 2) return undefined;
+  const ascending = [...at].sort(([a], [b]) => a - b);
   return {
-    xs: noted.map((one) => one[sort]!),
-    kmh: noted.map((one) => one.speed_mps * 3.6),
-    codes: noted.map((one) => one.code),
+    xs: ascending.flatMap(([value, there]) => there.map(() => value)),
+    kmh: ascending.flatMap(([, there]) => there.map((one) => one.speed_mps * 3.6)),
+    codes: ascending.flatMap(([, there]) => there.map((one) => one.code)),
   };
 }
