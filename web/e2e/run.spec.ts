@@ -67,6 +67,14 @@ test('a family reads a run off its curve, and lays another one over it', async (
 test('the paper has lines, black on white, and the table', async ({ page }) => {
   await page.goto(`${hall.address}/m/spring/runs/${runs['b1']}`);
   await expect(page.getByRole('figure')).toHaveCount(1);
+  // The picture for the paper is made when somebody prints, and before the page is taken.
+  await expect(page.locator('figure canvas')).toBeVisible();
+  await page.evaluate(() => {
+    const printed = () => document.querySelectorAll('.paper svg path').length;
+    addEventListener('beforeprint', () => Object.assign(window, { printed: printed() }));
+  });
+  await page.pdf();
+  expect(await page.evaluate(() => (window as unknown as { printed: number }).printed)).toBeGreaterThan(0);
   await page.emulateMedia({ media: 'print' });
   await expect(page.locator('figure svg path').first()).toBeVisible();
   await expect(page.locator('figure canvas')).toBeHidden();

@@ -1,12 +1,35 @@
 import { render, screen, within } from '@testing-library/svelte';
 import userEvent from '@testing-library/user-event';
+import { tick } from 'svelte';
 import { beforeEach, expect, test, vi } from 'vitest';
 import { Plot, type Mark, type Series } from '.';
 
 const point = vi.hoisted(() => vi.fn());
-vi.mock('./chart', () => ({ chart: () => ({ point, close: () => undefined }) }));
+/** Every picture that was drawn, by the names of its series. */
+const drawn = vi.hoisted((): string[][] => []);
+vi.mock('./chart', () => {
+  const draw = (of: { series: readonly Series[] }) => void drawn.push(of.series.map((each) => each.name));
+  return {
+    chart: (_: unknown, first: Parameters<typeof draw>[0]) => (draw(first), { draw, point, close: () => undefined }),
+  };
+});
+/** Says whether the plot is in sight. */
+let look: (isIntersecting: boolean) => void;
 beforeEach(() => {
   point.mockReset();
+  drawn.length = 0;
+  vi.stubGlobal(
+    'IntersectionObserver',
+    class {
+      constructor(seen: (entries: { isIntersecting: boolean }[]) => void) {
+        look = (isIntersecting) => seen([{ isIntersecting }]);
+      }
+      observe() {
+        look(true);
+      }
+      disconnect() {}
+    },
+  );
   vi.stubGlobal(
     'ResizeObserver',
     class {
@@ -83,4 +106,20 @@ test('points keep their names in the table', () => {
     label: 'Car',
   });
   expect(screen.getByRole('row', { name: 'second 4.20 12.0' })).toBeInTheDocument();
+});
+
+test('a picture is drawn when it comes in sight, and anew for other numbers, not for being scrolled past', async () => {
+  const { rerender } = plot();
+  await vi.waitFor(() => expect(drawn).toEqual([['Puffin', 'Turbot']]));
+  look(false);
+  await rerender({ series: [{ name: 'Skua', xs: [0, 1], ys: [3, 4] }] });
+  expect(drawn).toHaveLength(1);
+  look(true);
+  await tick();
+  expect(drawn[1]).toEqual(['Skua']);
+  look(false);
+  await tick();
+  look(true);
+  await tick();
+  expect(drawn).toHaveLength(2);
 });
