@@ -141,16 +141,17 @@ async function shared(page: Page): Promise<number> {
 }
 
 /**
- * held fails where the best of some was too slow: the others met what the machine does for somebody else. Where others
- * have some of it, a picture waits for more than the page's own processor, and twice the time is let pass.
+ * held fails where half of the pictures were too slow. Where others have some of the machine, a picture waits for more
+ * than the page's own processor, and what slows the page does so by fits and starts: then the best of them counts, and
+ * twice the time is let pass.
  */
-async function held(page: Page, what: string, boundMs: number, all: number[]): Promise<void> {
+async function held(page: Page, what: string, all: number[]): Promise<void> {
   const longer = await shared(page);
-  const best = Math.min(...all);
-  const bound = boundMs * Math.max(1, longer) * (longer > 1.2 ? 2 : 1);
+  const quiet = longer <= 1.2;
+  const sorted = all.toSorted((a, b) => a - b);
   const says = `${what}: ${all.map(Math.round).join(' ')} ms, where all takes ${longer.toFixed(1)} times longer`;
   console.log(says);
-  expect(best, says).toBeLessThanOrEqual(bound);
+  expect(sorted[quiet ? Math.floor(all.length / 2) : 0], says).toBeLessThanOrEqual(boundMs * (quiet ? 1 : 2 * longer));
 }
 
 test('the class of a season is drawn within a fifth of a second', async ({ page }) => {
@@ -188,7 +189,7 @@ test('the class of a season is drawn within a fifth of a second', async ({ page 
     }
   }
   await expect(page.getByRole('table', { name: 'Every point' }).getByRole('row').nth(50)).toBeVisible();
-  await held(page, 'the class of 2,000 points', boundMs, all);
+  await held(page, 'the class of 2,000 points', all);
 });
 
 test('a car of a season is drawn within a fifth of a second', async ({ page }) => {
@@ -210,5 +211,5 @@ test('a car of a season is drawn within a fifth of a second', async ({ page }) =
     await expect(page.locator('tbody tr')).toHaveCount(100);
     await expect(page.getByRole('img', { name: 'The page of car 7' })).toBeAttached();
   }
-  await held(page, 'a car with 100 runs in 10 builds', boundMs, all);
+  await held(page, 'a car with 100 runs in 10 builds', all);
 });

@@ -44,23 +44,16 @@ export const exchange =
   };
 
 /** readAll reads a body to its end; null where an answer has none. */
-async function readAll(answer: Response, patience: Patience): Promise<Uint8Array<ArrayBuffer> | null> {
+async function readAll(answer: Response, patience: Patience): Promise<ArrayBuffer | null> {
   if (!answer.body) return null;
   const reader = answer.body.getReader();
-  const pieces: Uint8Array[] = [];
+  const pieces: Uint8Array<ArrayBuffer>[] = [];
   for (;;) {
     const { done, value } = await patience.until(reader.read());
     if (done) break;
     pieces.push(value);
   }
-  if (pieces.length === 0) return null;
-  const whole = new Uint8Array(pieces.reduce((sum, one) => sum + one.length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
+  return pieces.length === 0 ? null : new Blob(pieces).arrayBuffer();
 }
 
 /** Patience gives up waiting: after silence, after too long for an order, or when the caller does. */

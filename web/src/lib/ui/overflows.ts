@@ -1,9 +1,11 @@
-/** Sizes are what a browser tells of an element when it has laid out the page; undefined before. */
-type Sizes = readonly ResizeObserverSize[] | undefined;
-
 /**
- * overflows says whether something is wider than the room that it stands in, by sizes that the browser told: to ask it
- * for a width would have it lay out the whole page at once, for each that is asked.
+ * overflows tells whether what stands first in an element is wider than that, now and whenever it changes, until the
+ * function that it returns is called. It looks when the page has been laid out: to ask for a width at any other time
+ * would have all of it laid out at once, for each element that asks.
  */
-export const overflows = (inner: Sizes, room: Sizes): boolean =>
-  (inner?.[0]?.inlineSize ?? 0) > (room?.[0]?.inlineSize ?? 0) + 0.5;
+export function overflows(room: Element, told: (is: boolean) => void): () => void {
+  const look = new ResizeObserver(() => told(room.scrollWidth > room.clientWidth));
+  look.observe(room);
+  look.observe(room.firstElementChild!);
+  return () => look.disconnect();
+}
