@@ -100,11 +100,29 @@ func (r *Refusal) Error() string {
 	if !there {
 		sentence = string(r.Code)
 	}
-	pairs := make([]string, 0, 2*len(r.Args))
-	for _, a := range r.Args {
-		pairs = append(pairs, "{"+a.Name+"}", cmp.Or(a.name.Says, a.Value))
+	// By hand: a replacer is made anew for each refusal, and takes longer than what a rule decides.
+	var out strings.Builder
+	for {
+		plain, after, opened := strings.Cut(sentence, "{")
+		name, rest, closed := strings.Cut(after, "}")
+		if !opened || !closed {
+			out.WriteString(sentence)
+			return out.String()
+		}
+		out.WriteString(plain)
+		out.WriteString(r.says(name))
+		sentence = rest
 	}
-	return strings.NewReplacer(pairs...).Replace(sentence)
+}
+
+// says is what stands in a sentence for an argument; its name in braces where there is none.
+func (r *Refusal) says(name string) string {
+	for _, a := range r.Args {
+		if a.Name == name {
+			return cmp.Or(a.name.Says, a.Value)
+		}
+	}
+	return "{" + name + "}"
 }
 
 // As finds a refusal in an error's chain.
