@@ -109,8 +109,8 @@ func TestNounsShowEveryField(t *testing.T) {
 		return wire.ShowPerson(store.Person{}, []club.ConsentChange{c}).ConsentChanges
 	}, nil, nil)
 	oneWay(t, "a token", wire.ShowToken, nil, because{
-		"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business", "UsedUS": "it says what a link is still good for, to the server",
-		"RenewUS": "it says what moves the end, to the server",
+		"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business",
+		"UsedUS": "it says what a link is still good for, to the server", "RenewUS": "it says what moves the end, to the server",
 	})
 	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it", "Key": "it is for limits and ends", "Session": "as before"})
 	oneWay(t, "a rating", wire.ShowRating, because{"DisplayName": "the directory knows it", "Name": "the directory knows it"}, nil)
