@@ -57,8 +57,8 @@ class Session {
   async #open(token: string | undefined): Promise<void> {
     try {
       const now = await ask(api.GET('/api/v1/session'));
-      if (!token) this.#take(now);
-      else if (now.role === 'public') this.#take(await ask(enter(token)));
+      if (!token) this.take(now);
+      else if (now.role === 'public') this.take(await ask(enter(token)));
       else await this.#consider(token, now);
       if (token) linkKey.forget(token);
     } catch (thrown) {
@@ -75,7 +75,7 @@ class Session {
     const token = /token=([^&#\s]+)/.exec(text)?.[1] ?? text.trim();
     this.said = undefined;
     try {
-      this.#take(await ask(enter(token)));
+      this.take(await ask(enter(token)));
     } catch (thrown) {
       this.said = sentence(thrown);
     }
@@ -94,17 +94,18 @@ class Session {
 
   async signOut(): Promise<void> {
     await ask(api.DELETE('/api/v1/session'));
-    this.#take({ role: 'public', benches: [] });
+    this.take({ role: 'public', benches: [] });
   }
 
   /** consider looks whose link it is, and keeps the sign-in that there is. */
   async #consider(token: string, now: Schema['Session']): Promise<void> {
-    this.#take(now);
+    this.take(now);
     const theirs = await ask(api.GET('/api/v1/session', { headers: bearer(token) }));
     if (theirs.actor !== now.actor) this.offer = { token, session: theirs };
   }
 
-  #take(session: Schema['Session']): void {
+  /** take is who we are from now on: what a sign-in was answered with. */
+  take(session: Schema['Session']): void {
     this.role = session.role;
     this.benches = session.benches;
     this.actor = session.actor;

@@ -27,6 +27,7 @@ beforeEach(() => {
         },
       });
     const refuse = (code: string) => give(401, { type: '', title: '', status: 401, code, detail: `No: ${code}.` });
+    if (request.url.endsWith('/session/account')) return refuse('password-wrong');
     const bearer =
       request.method === 'POST'
         ? ((await request.json()) as { token: string }).token
@@ -145,4 +146,27 @@ test('asked twice at once, a key is exchanged once', async () => {
   location.hash = '#token=own';
   await Promise.all([session.open(), session.open()]);
   expect([exchanged, session.role]).toEqual([1, 'organiser']);
+});
+
+test('a key or a password that is wrong signs nobody out', async () => {
+  cookie = phone;
+  await follow('other');
+  await session.signIn('nonsense');
+  expect([session.role, session.lost, session.said]).toEqual(['volunteer', false, 'No: bad-token.']);
+  await expect(
+    ask(api.POST('/api/v1/session/account', { body: { name: 'table', password: 'nonsense' } })),
+  ).rejects.toThrow('No: password-wrong.');
+  expect([session.role, session.lost]).toEqual(['volunteer', false]);
+});
+
+test('what a sign-in by name is answered with is who we are', async () => {
+  vi.stubGlobal('fetch', (request: Request) =>
+    Promise.resolve(
+      new Response(JSON.stringify(organiser), {
+        headers: { 'Content-Type': 'application/json', 'Idempotency-Key': request.headers.get('Idempotency-Key')! },
+      }),
+    ),
+  );
+  session.take(await ask(api.POST('/api/v1/session/account', { body: { name: 'table', password: 'words' } })));
+  expect([session.role, session.actor]).toEqual(['organiser', 'organiser-1']);
 });

@@ -30,8 +30,9 @@ export function connect(over: typeof fetch, limits?: Limits, pause?: Sleep) {
   const send = keyed(retrying(noting(exchange(over, limits)), pause));
   return operations<KeyedPaths>((globalThis.location?.origin ?? '') + root, async (request) => {
     const answer = await send(request);
-    // A key that was typed may be wrong without anybody being signed out.
-    if (answer.status === 401 && !request.headers.has('Authorization')) signedOut();
+    // A key or a password that was typed may be wrong without anybody being signed out.
+    if (answer.status === 401 && !request.headers.has('Authorization') && !/\/(account|session)$/.test(request.url))
+      signedOut();
     return answer;
   });
 }

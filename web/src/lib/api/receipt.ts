@@ -7,7 +7,7 @@ export const againHeader = 'Order-Again';
 
 const changing = new Set(['POST', 'PUT', 'DELETE']);
 /** Orders that are answered by something else than a receipt of the log. */
-const noReceipt = /\/(session|sessions\/[^/]+\/end|tokens|set-right|revoke|seed-preview|look|chunks)$/;
+const noReceipt = /\/(account|session|sessions\/[^/]+\/end|tokens|set-right|revoke|seed-preview|look|chunks)$/;
 
 export const isOrder = (request: Request): boolean => changing.has(request.method);
 export const hasReceipt = (request: Request): boolean =>
