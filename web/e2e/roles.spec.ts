@@ -43,6 +43,7 @@ const pages: [path: string, needs: string][] = [
   ['/desk/new', 'PlanMeet'],
   ['/desk/benches', 'PutBench'],
   ['/desk/keys', 'MakeToken'],
+  ['/desk/account', 'SetAccount'],
   ['/desk/people', 'ListPeople'],
   ['/desk/practice', 'GetSessionFigures'],
   ['/desk/practice/lessons', 'GetSessionFigures'],
@@ -62,11 +63,13 @@ function opens(path: string, role: Role): boolean {
 /** Controls of the desk, by page and name, each with the operation that it orders. */
 const controls: [path: string, name: RegExp, operation: string][] = [
   ['/desk', /^Plan a meet$/, 'PlanMeet'],
+  ['/desk', /^Choose a name and a password$/, 'SetAccount'],
   ['/desk/new', /^Plan this meet$/, 'PlanMeet'],
   ['/desk/benches', /^(Register a bench|Change: bench \d)$/, 'PutBench'],
   ['/desk/benches', /^Retire: bench \d$/, 'RetireBench'],
   ['/desk/keys', /^Make (the key|a key for every bench)$/, 'MakeToken'],
   ['/desk/keys', /^Take back: /, 'RevokeToken'],
+  ['/desk/account', /^Keep name and password$/, 'SetAccount'],
   ['/desk/people', /^(Write somebody down|Change Kit.*)$/, 'PutPerson'],
   ['/desk/people', /^Erase Kit/, 'ErasePerson'],
   ['/desk/practice', /^Open it$/, 'OpenPracticeSession'],
@@ -232,7 +235,7 @@ for (const role of roles)
       await watched.open(path);
       if (!atDesk) {
         await expect(page.getByRole('heading', { level: 1, name: 'Sign in' })).toBeVisible();
-        expect(await watched.names()).toEqual(['Sign in', 'Dark look', 'Deutsch']);
+        expect(await watched.names()).toEqual(['Sign in', 'Sign in by name', 'Dark look', 'Deutsch']);
         await clean(page);
         break;
       }

@@ -55,7 +55,7 @@ test('the desk says that its sign-in is lost, and keeps what was typed', async (
   await page.getByRole('button', { name: 'Sign in again' }).click();
   await saysAtField(page, dialog, dialog.getByLabel('Key, or the whole link'), 'Fill this in');
   await dialog.getByLabel('Key, or the whole link').fill((await key('organiser', 'laptop again')).links[0]!);
-  await dialog.getByRole('button', { name: 'Sign in' }).click();
+  await dialog.getByRole('button', { name: 'Sign in', exact: true }).click();
   await expect(dialog).toBeHidden();
   await expect(page.getByLabel('Name', { exact: true })).toHaveValue('Harbour Hall lost meet');
   await page.getByRole('button', { name: 'Plan this meet' }).click();

@@ -23,6 +23,7 @@ const needs = {
   '/desk/new': 'organise',
   '/desk/benches': 'organise',
   '/desk/keys': 'organise',
+  '/desk/account': 'organise',
   '/desk/people': 'enter',
   now: 'rule',
   caller: 'rule',

@@ -3,14 +3,17 @@ import { match } from '$lib/route.svelte';
 
 /** The pages of the club, and the frame of those of a meet. They load when they are wanted. */
 export const clubPages = {
+  account: page(() => import('./account/AccountPage.svelte'), 'account', 'club'),
   benches: page(() => import('./club/BenchesPage.svelte'), 'club'),
-  keys: page(() => import('./club/KeysPage.svelte'), 'club'),
+  keys: page(() => import('./club/KeysPage.svelte'), 'club', 'account'),
   meet: page(() => import('./MeetPages.svelte'), 'rulings', 'desk-codes'),
-  meets: page(() => import('./plan/MeetsPage.svelte'), 'plan'),
+  meets: page(() => import('./plan/MeetsPage.svelte'), 'plan', 'account'),
   newMeet: page(() => import('./plan/NewMeetPage.svelte'), 'plan'),
   home: page(() => import('./practice/HomePage.svelte'), 'lessons', 'afternoon', 'practice-desk'),
   lessons: page(() => import('./practice/LessonsPage.svelte'), 'lessons'),
   practice: page(() => import('./practice/PracticePage.svelte'), 'practice-desk'),
+  signIn: page(() => import('./account/SignInPage.svelte'), 'account'),
+  signInAgain: page(() => import('./account/Ways.svelte'), 'account'),
   people: page(() => import('./people/PeoplePage.svelte'), 'club', 'entries'),
 };
 
@@ -49,6 +52,7 @@ export const first = (path: string) => async (): Promise<void> => {
     '/desk/new': clubPages.newMeet,
     '/desk/benches': clubPages.benches,
     '/desk/keys': clubPages.keys,
+    '/desk/account': clubPages.account,
     '/desk/people': clubPages.people,
     '/desk/practice': clubPages.practice,
     '/desk/practice/lessons': clubPages.lessons,

@@ -16,6 +16,7 @@ export const deskSources = {
   'practice-desk': () => import('./en/desk/practice'),
   lessons: () => import('./en/desk/lessons'),
   club: () => import('./en/desk/club'),
+  account: () => import('./en/desk/account'),
   'desk-codes': () => import('./en/desk-codes'),
 };
 export type DeskSources = typeof deskSources;

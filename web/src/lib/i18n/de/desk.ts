@@ -49,9 +49,9 @@ export const desk: typeof English = {
     signedIn: (role) => `Angemeldet: ${role}`,
     out: 'Abmelden',
     again: 'Neu anmelden',
-    lost: 'Du bist nicht mehr angemeldet: Dieser Schlüssel wurde zurückgenommen oder ist abgelaufen.',
+    lost: 'Du bist nicht mehr angemeldet: Dieser Browser wurde abgemeldet, oder sein Schlüssel wurde zurückgenommen oder ist abgelaufen.',
     lostSays:
-      'Was du getippt hast, bleibt auf der Seite. Melde dich mit einem gültigen Schlüssel an, dann drücke noch einmal: Nichts geschieht doppelt.',
+      'Was du getippt hast, bleibt auf der Seite. Melde dich neu an, dann drücke noch einmal: Nichts geschieht doppelt.',
   },
 
   cover: {

@@ -47,5 +47,6 @@ export const texts: AllTexts = {
   'practice-desk': () => import('./desk/practice'),
   lessons: () => import('./desk/lessons'),
   club: () => import('./desk/club'),
+  account: () => import('./desk/account'),
   'desk-codes': () => import('./desk-codes'),
 };

@@ -50,9 +50,8 @@ export const desk = {
     signedIn: (role: string) => `Signed in as ${role.toLowerCase()}`,
     out: 'Sign out',
     again: 'Sign in again',
-    lost: 'You are no longer signed in: this key was revoked or has run out.',
-    lostSays:
-      'What you typed stays on the page. Sign in with a key that is valid, then press again: nothing is done twice.',
+    lost: 'You are no longer signed in: this browser was signed out, or its key was taken back or has run out.',
+    lostSays: 'What you typed stays on the page. Sign in again, then press again: nothing is done twice.',
   },
 
   /** The key that covers names while others look on. */

@@ -61,5 +61,6 @@ export const texts: AllTexts = {
   'practice-desk': () => of(import('../en/desk/practice')),
   lessons: () => of(import('../en/desk/lessons')),
   club: () => of(import('../en/desk/club')),
+  account: () => of(import('../en/desk/account')),
   'desk-codes': () => of(import('../en/desk-codes')),
 };
