@@ -41,8 +41,8 @@ const (
 	// scatterHeats is as how many heats the usual scatter counts.
 	scatterHeats = 12
 	// desksDiffer is how much the rest of a day differs from a play of the same lengths,
-	// because each desk calls in a way of its own.
-	desksDiffer = 0.03
+	// because no desk calls quite as a play does.
+	desksDiffer = 0.01
 )
 
 // group is what was seen of one kind of length, in one division where it is of calls: the

@@ -53,6 +53,8 @@ type game struct {
 	lastEnd []int64
 	// ready is from when on each heat may be called, because of its round.
 	ready []int64
+	// way is how the desk of this play calls where a heat finds too few benches.
+	way way
 }
 
 // line is a division on its way through its rounds.
@@ -194,7 +196,7 @@ func (g *game) draw(l *line) {
 	}
 	l.atUS = max(at, wait+g.len.draws[l.rounds[l.open]])
 	if wait == 0 { // nothing is before it
-		l.atUS = at + usualDrawUS
+		l.atUS = at + g.len.firsts[l.rounds[l.open]]
 	}
 }
 
@@ -286,12 +288,16 @@ func (g *game) call() int64 {
 		}
 		fits := h.Lanes <= free
 		if fits && shadow != never && h.Lanes > spare {
-			fits = g.now+g.len.heats[i]+g.len.change[i] <= shadow
+			fits = g.now+g.len.heats[i]+slices.Max(g.len.change[i]) <= shadow
 		} else if fits && shadow != never {
 			spare -= h.Lanes
 		}
+		if !fits && g.way == inTurn {
+			kept = append(kept, g.queue[at:]...)
+			break
+		}
 		if !fits {
-			if shadow == never {
+			if shadow == never && g.way == keeping {
 				shadow, spare = g.shadow(h.Lanes)
 			}
 			if !g.quiet {
@@ -361,3 +367,15 @@ func (g *game) can(i int) (from int64, why Cause) {
 	}
 	return from, why
 }
+
+// way is how a desk calls where the next heat finds too few benches.
+type way int
+
+const (
+	// keeping calls later heats that do not delay the next one, as a plan does.
+	keeping way = iota
+	// inTurn waits for its benches.
+	inTurn
+	// passing calls whichever finds its benches: wide heats wait long among narrow ones.
+	passing
+)

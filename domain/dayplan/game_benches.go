@@ -6,8 +6,8 @@ import "slices"
 func (g *game) take(i int, at int64) {
 	h := &g.r.Heats[i]
 	g.start[i], g.end[i] = at, at+g.len.heats[i]
-	for _, b := range g.on[i] {
-		g.free[b], g.by[b] = g.end[i]+g.len.change[i], i
+	for k, b := range g.on[i] {
+		g.free[b], g.by[b] = g.end[i]+g.len.change[i][k], i
 		if len(g.breaks) > 0 && g.breaks[b].atUS <= g.free[b] {
 			g.free[b] += g.breaks[b].forUS
 			g.breaks[b].atUS = never

@@ -260,7 +260,7 @@ func (t *trial) problem(p Pace) (timetable.Problem, map[string]int) {
 				continue
 			}
 			a := timetable.Activity{
-				ID: t.name(i), Duration: seconds(t.lengths.heats[i] + t.lengths.change[i]), Needs: map[string]int{"bench": h.Lanes},
+				ID: t.name(i), Duration: seconds(t.lengths.heats[i] + t.lengths.change[i][0]), Needs: map[string]int{"bench": h.Lanes},
 				Release: seconds(max(0, r.promisedUS(h)-r.AtUS)),
 			}
 			if !h.Waits() {
@@ -279,7 +279,7 @@ func (t *trial) problem(p Pace) (timetable.Problem, map[string]int) {
 			for _, c := range h.cars {
 				car := fmt.Sprint("c", c)
 				a.Entries = append(a.Entries, car)
-				out.Rest.Entries[car] = max(out.Rest.Entries[car], seconds(max(0, h.RestUS-t.lengths.change[i])))
+				out.Rest.Entries[car] = max(out.Rest.Entries[car], seconds(max(0, h.RestUS-t.lengths.change[i][0])))
 				if h.Waits() {
 					a.Release = max(a.Release, seconds(r.rested[c]-r.AtUS))
 				}

@@ -36,9 +36,9 @@ type Forecast struct {
 
 // Likely plays the rest of a day so many times: each time a day as it may be by what was
 // seen of it (a belief), with lengths that scatter from heat to heat, races that are
-// repeated, deciders, pauses that nobody planned, and benches that fail. The same rest,
-// pace, samples and seed give the same forecast. A play of 300 heats costs about as much as
-// [Order].
+// repeated, deciders, pauses that nobody planned, benches that fail, and a desk that waits
+// for the benches of the next heat or passes it over. The same rest, pace, samples and seed
+// give the same forecast. A play of 300 heats costs about as much as [Order].
 func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 	random := rand.New(rand.NewPCG(seed, 0x6461_7970_6c61_6e21))
 	r = withAgain(r)
@@ -59,6 +59,7 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 		p.draw(&r, b.draw(random), mean, l, random)
 		g.breaks = breaks(&r, g.breaks, random)
 		g.back = backs(&r, g.back, inService, random)
+		g.way = []way{inTurn, passing}[random.IntN(2)]
 		g.run(l)
 		finish := r.AtUS
 		clear(first)
@@ -123,7 +124,9 @@ func (p Pace) draw(r *Rest, t today, mean, l lengths, random *rand.Rand) {
 			l.left[i] = random.Float64() < decidersNeeded
 		}
 		call := calls[r.Rounds[h.Round].Division]
-		l.change[i] = t.about(change, changeKind, random)
+		for k := range l.change[i] { // each bench has hands of its own
+			l.change[i][k] = t.about(change, changeKind, random)
+		}
 		called, posted := t.about(call, callKind, random), t.about(post, postKind, random)
 		l.heats[i] = int64(h.Turns) * (called + h.RaceUS + posted)
 		switch h.Phase {
@@ -138,6 +141,7 @@ func (p Pace) draw(r *Rest, t today, mean, l lengths, random *rand.Rand) {
 		}
 	}
 	for i := range r.Rounds {
+		l.firsts[i] = t.about(draw, drawKind, random)
 		wait := min(mean.draws[i], p.ProtestUS)
 		if r.Rounds[i].Apart {
 			l.draws[i] = t.about(draw/2, drawKind, random)

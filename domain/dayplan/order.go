@@ -1,6 +1,10 @@
 package dayplan
 
-import "benchmeet/domain/day"
+import (
+	"slices"
+
+	"benchmeet/domain/day"
+)
 
 // Plan is the rest of a day as it will likely go.
 type Plan struct {
@@ -71,20 +75,26 @@ func Order(r Rest, p Pace) Plan {
 // lengths are how long what is left takes, in µs.
 type lengths struct {
 	// heats is how long each heat has its benches from its call on, or from now on where
-	// it was called; change is how long they then stand until the next call.
-	heats, change []int64
-	// draws is how long each round waits after those before it.
-	draws []int64
+	// it was called.
+	heats []int64
+	// change is how long each of its benches then stands until it is ready for the next call.
+	change [][]int64
+	// draws is how long each round waits after those before it, firsts how long where there
+	// are none.
+	draws, firsts []int64
 	// left says which heats are raced at all.
 	left []bool
 }
 
 func meanLengths(r *Rest, p Pace) lengths {
-	l := lengths{make([]int64, len(r.Heats)), make([]int64, len(r.Heats)), make([]int64, len(r.Rounds)), make([]bool, len(r.Heats))}
+	l := lengths{
+		heats: make([]int64, len(r.Heats)), change: make([][]int64, len(r.Heats)), left: make([]bool, len(r.Heats)),
+		draws: make([]int64, len(r.Rounds)), firsts: make([]int64, len(r.Rounds)),
+	}
 	for i, h := range r.Heats {
 		round := r.Rounds[h.Round]
 		l.left[i] = !h.Possible || round.Possible
-		l.change[i] = p.ChangeUS
+		l.change[i] = slices.Repeat([]int64{p.ChangeUS}, max(1, h.Lanes, len(h.On)))
 		l.heats[i] = p.heatUS(round.Division, h)
 		switch h.Phase {
 		case day.PhaseCalled:
@@ -96,7 +106,7 @@ func meanLengths(r *Rest, p Pace) lengths {
 		}
 	}
 	for i := range r.Rounds {
-		l.draws[i] = p.DrawUS
+		l.draws[i], l.firsts[i] = p.DrawUS, usualDrawUS
 		if r.Rounds[i].Apart {
 			l.draws[i] = usualDrawUS / 2
 		}

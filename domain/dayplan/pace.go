@@ -73,8 +73,10 @@ func Seen(s *day.State) Pace {
 	call, post, change := learned{usual: usualCallUS}, learned{usual: usualPostUS}, learned{usual: usualChangeUS}
 	of := map[day.DivisionID]*learned{}
 	lanes, again := 0, 0
-	free := map[day.BenchID]int64{} // when the bench's last heat was posted
-	rested := map[day.CarID]int64{} // from when on the car could be called again
+	each := learned{usual: usualChangeUS} // of one bench, not of the last of those that a heat needs
+	fell := map[int64]int{}               // how many benches fell free at an instant
+	free := map[day.BenchID]int64{}       // when the bench's last heat was posted
+	rested := map[day.CarID]int64{}       // from when on the car could be called again
 	for _, h := range heats {
 		if h.CalledUS == 0 || !h.Posted() || h.StartedUS < h.CalledUS || h.PostedUS < h.StartedUS {
 			continue
@@ -100,16 +102,18 @@ func Seen(s *day.State) Pace {
 		}
 		if since := waitedUS(s, h, free, rested); since >= 0 {
 			change.see(times(h.CalledUS-since, 1/then))
+			each.see(times(h.CalledUS-since, 1/then/lastOf(h, since, free, fell)))
 		}
 		for _, l := range h.Lanes {
 			free[l.Bench] = h.PostedUS
+			fell[h.PostedUS]++
 			rested[s.Entries[l.Entry].Car] = h.PostedUS + restUS(s, d)
 		}
 	}
 	crowd := Crowd(benches, s.AdultsNow())
 	out := Pace{
 		CallUS: times(call.mean(), crowd), PostUS: post.mean(), ChangeUS: times(change.mean(), crowd), Crowd: crowd, ProtestUS: s.Rules.ProtestUS,
-		Heats: call.n, calls: map[day.DivisionID]int64{}, seen: []group{post.group(postKind, ""), change.group(changeKind, "")},
+		Heats: call.n, calls: map[day.DivisionID]int64{}, seen: []group{post.group(postKind, ""), each.group(changeKind, "")},
 	}
 	for id, l := range of {
 		about := learned{usual: call.mean()}
