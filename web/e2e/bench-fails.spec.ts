@@ -1,108 +1,141 @@
 import { expect, test } from '@playwright/test';
-import { Hall } from './bench-hall';
+import { Hall, type SteppedClock } from './bench-hall';
 import { planBoard } from './board-hall';
 import { clean } from './clean';
-import { drawNext, raceHeat } from './forms-hall';
+import { PlayedDay } from './played-hall';
+
+// The clock of the server is stepped, and the pages show its hours.
+test.use({ timezoneId: 'UTC' });
 
 const meet = 'spring';
+const day = '2027-04-17';
+const at = (hour: string) => Date.parse(`${day}T${hour}:00Z`);
+const hour = (instant: string) => instant.slice(11, 16);
+
 let hall: Hall;
+let clock: SteppedClock;
 test.beforeAll(async () => {
-  test.setTimeout(180_000);
-  hall = await Hall.open();
-  await planBoard(hall, meet, 4, ['Juniors 6 to 10'], 12, { rounds: 2, lanes: 2, protest_s: 0 });
+  test.setTimeout(300_000); // the program is built as the Go tests have it
+  [hall, clock] = await Hall.openAt(`${day}T11:00:00Z`);
+  await planBoard(hall, meet, 4, ['Juniors 6 to 10', 'Seniors 11 to 14'], 10, {
+    rounds: 3,
+    lanes: 2,
+    protest_s: 60,
+    plan: { date: day, time_zone: 'UTC', opens: '11:30', closes: '15:00' },
+  });
 });
 test.afterAll(() => hall.close());
 
 interface Plan {
   finish?: string;
+  last_race_by: string;
+  told?: { finish: string };
   forecast?: { p10: string; p90: string };
-  heats: { heat: string; phase: string; likely: string; cars: { entry: string }[] }[];
+  heats: { heat: string; phase: string; likely: string; not_before?: string; cars: { entry: string }[] }[];
+  rounds: { division: string; round: number; not_before?: string }[];
 }
-const plan = () => hall.ask<Plan>('GET', `/meets/${meet}/day-plan`);
-const open = async () => (await plan()).heats.filter((heat) => heat.phase === 'drawn');
+const plan = () => {
+  clock.hold();
+  return hall.ask<Plan>('GET', `/meets/${meet}/day-plan`);
+};
+/** promises of a plan are the times before which its heats and its rounds are not called. */
+const promises = ({ heats, rounds }: Plan) =>
+  new Map(
+    [
+      ...heats.filter(({ phase }) => phase === 'drawn').map(({ heat, not_before }) => [heat, not_before] as const),
+      ...rounds.map(({ division, round, not_before }) => [`${division}-1.${round}`, not_before] as const),
+    ].flatMap(([of, told]) => (told ? [[of, told] as const] : [])),
+  );
 
-test('a bench fails in the middle of a day: wall, phone and desk say so, and the day ends by the time that was named', async ({
+test('a bench fails at noon: the desk says what moves, wall and phone keep what was promised, and the day ends by the time that was named', async ({
   page,
   context,
 }) => {
-  test.setTimeout(180_000);
+  test.setTimeout(240_000);
+  const played = new PlayedDay(hall, clock, meet, ['b1', 'b2', 'b3', 'b4'], 5);
+  clock.step(at('11:30'));
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.goto((await hall.signIn()).replace('/desk#', `/desk/m/${meet}/times#`));
-  const clock = (at: string) =>
-    page.evaluate(
-      (instant) => new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }).format(new Date(instant)),
-      at,
-    );
-  const over = page.getByText(/^The last race is likely over at \d/);
-  await expect(over).toBeVisible();
-  // Half of the first round is raced.
-  for (const heat of (await open()).slice(0, 3)) await raceHeat(hall, meet, heat.heat);
-  await hall.ask('POST', `/meets/${meet}/day-plan/tell`, {});
+  await test.step('the times of the day are told', async () => {
+    await page.getByRole('button', { name: 'Tell these times' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Tell these times' }).click();
+    await expect(page.getByText(/^Told at 11:30: over at 1\d:\d\d\./)).toBeVisible();
+    await expect(page.getByText('The day goes as told, to within five minutes.')).toBeVisible();
+  });
+  expect(await played.play(at('12:00'))).toBe(true);
+  clock.step(at('12:00'));
   const before = await plan();
-  const last = before.heats.at(-1)!;
+  expect(played.called.length, 'the morning is raced').toBeGreaterThan(8);
+  const waits = before.heats.filter(({ phase }) => phase === 'drawn').at(-1)!;
+  const told = promises(before);
 
   const wall = await context.newPage();
   await wall.setViewportSize({ width: 1920, height: 1080 });
   await wall.goto(`${hall.address}/m/${meet}`);
   const phone = await context.newPage();
   await phone.setViewportSize({ width: 360, height: 740 });
-  await phone.goto(`${hall.address}/m/${meet}/cars/${last.cars[0]!.entry}`);
+  await phone.goto(`${hall.address}/m/${meet}/cars/${waits.cars[0]!.entry}`);
   const next = wall.getByRole('heading', { name: 'Get ready' }).locator('xpath=ancestor::section[1]');
-  await expect(next.getByText(/^(about \d|soon)/).first()).toBeVisible();
-  const promised = phone.getByText(/not before \d\d:\d\d/);
-  await expect(promised).toBeVisible();
-  const told = /not before (\d\d:\d\d)/.exec((await promised.textContent())!)![1]!;
+  await expect(next.getByText(/^(about 1\d:\d\d|soon)$/).first()).toBeVisible();
+  await expect(phone.getByText(`not before ${hour(told.get(waits.heat)!)}`)).toBeVisible();
 
-  await test.step('looked at before it is done: the desk says what would move', async () => {
+  const out = (await played.fails())!;
+  const number = out.slice(1);
+  await test.step('looked at before it is done: the desk says what would move, and why', async () => {
+    await page.reload(); // its clock is that of the server when it came
     const look = page.getByRole('group', { name: 'What if …', exact: true });
-    await look.getByLabel('Bench 4').check();
+    await look.getByLabel(`Bench ${number}`).check();
     await look.getByRole('button', { name: 'See what moves' }).click();
-    await expect(look.getByRole('status')).toContainText(/\d+ minutes later than as the day stands/);
+    await expect(look.getByRole('status')).toContainText(/That is \d+ minutes later than as the day stands\./);
+    const moves = page.getByRole('table', { name: 'What would move' }).getByRole('row');
+    await expect(moves.filter({ hasText: /\d+ minutes later/ }).last()).toContainText(
+      /waits for a free bench, of 3 in service/,
+    );
+    await clean(page);
   });
-  await hall.ask('POST', `/meets/${meet}/benches/b4/service`, { out: true, reason: { code: 'bench-fault' } });
-
-  // Two heats side by side become one after the other.
+  await test.step('it is done: the bench is taken out, and the new times are told', async () => {
+    await page.goto(`${hall.address}/desk/m/${meet}`);
+    await page.getByRole('button', { name: `Take out: bench ${number}` }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Take out' }).click();
+    await expect(page.getByRole('heading', { name: 'A bench is out of service' })).toBeVisible();
+    await page.goto(`${hall.address}/desk/m/${meet}/times`);
+  });
   const after = await plan();
-  expect(Date.parse(after.finish!)).toBeGreaterThan(Date.parse(before.finish!) + 5 * 60_000);
   const named = after.forecast!.p90;
-  // The desk says what the plan of this minute says.
-  const says = async () => `The last race is likely over at ${await clock((await plan()).finish!)}.`;
-  await expect(async () => expect(await over.textContent()).toBe(await says())).toPass({ timeout: 20_000 });
+  expect(Date.parse(after.finish!)).toBeGreaterThan(Date.parse(before.finish!) + 10 * 60_000);
   await expect(
-    page.getByText(/^One day in ten like this one ends before .* one in ten after \d/).first(),
+    page.getByText(
+      `One day in ten like this one ends before ${hour(after.forecast!.p10)}, one in ten after ${hour(named)}.`,
+    ),
   ).toBeVisible();
-  await clean(page);
-  // The wall and the phone go on with the promise, which only becomes later when somebody tells it.
-  await expect(next.getByText(/^(about \d|soon)/).first()).toBeVisible();
-  await expect(phone.getByText(`not before ${told}`)).toBeVisible();
-  await hall.ask('POST', `/meets/${meet}/day-plan/tell`, { reason: 'bench-fault' });
-  await expect(phone.getByText(/not before \d\d:\d\d/)).toBeVisible();
-  const moved = /not before (\d\d:\d\d)/.exec((await phone.getByText(/not before \d\d:\d\d/).textContent())!)![1]!;
-  expect(moved >= told).toBe(true);
+  await expect(page.getByText(/^The day is \d+ minutes behind what was told\.$/)).toBeVisible();
+  await expect(next.getByText(/^(about 1\d:\d\d|soon)$/).first()).toBeVisible();
+  await clean(wall);
+  clock.hold();
+  await page.getByRole('button', { name: 'Tell these times' }).click();
+  await page.getByRole('dialog').getByRole('button', { name: 'Tell these times' }).click();
+  await expect(page.getByText(/^Told at 12:0\d: over at/)).toBeVisible();
+
+  const again = await plan();
+  for (const [of, notBefore] of promises(again))
+    expect(notBefore >= (told.get(of) ?? ''), `${of} is promised for ${notBefore}, before ${told.get(of)}`).toBe(true);
+  const later = again.heats.find(({ heat }) => heat === waits.heat)!.not_before!;
+  expect(later > told.get(waits.heat)!, 'the last of the heats is later').toBe(true);
+  await expect(phone.getByText(`not before ${hour(later)}`)).toBeVisible();
   await clean(phone);
 
-  for (let round = 1; round <= 2; round++) {
-    for (let heats = await open(); heats.length > 0; heats = await open())
-      for (const heat of heats) {
-        // All are here.
-        await hall.ask('POST', `/meets/${meet}/heats/${heat.heat}/call?sure=true`, {});
-        const lanes = await hall.lanes(meet, heat.heat);
-        for (const [bench, lane] of Object.entries(lanes)) {
-          expect(bench, 'nobody is sent to the bench that failed').not.toBe('b4');
-          await hall.ready(meet, heat.heat, bench, lane.racer.start_number);
-        }
-        await hall.start(meet, heat.heat);
-        for (const lane of Object.values(lanes))
-          await hall.ask('POST', `/meets/${meet}/heats/${heat.heat}/hand-count`, {
-            entry: lane.racer.entry,
-            distance_m: 300 - lane.racer.start_number,
-            u_distance_m: 0.9,
-          });
-      }
-    if (round === 1) await drawNext(hall, meet, 'd1').catch(() => undefined);
+  expect(await played.play(), 'something is left to race').toBe(false);
+  for (const call of played.called) {
+    expect(call.at, `${call.heat} is called before its time`).toBeGreaterThanOrEqual(call.notBefore ?? 0);
+    if (call.at > at('12:00')) expect(call.benches, 'nobody is sent to the bench that failed').not.toContain(out);
   }
-  await expect(page.getByText('Nothing is left to race.')).toBeVisible({ timeout: 20_000 });
+  // Ten cars in heats of two, three rounds of two divisions.
+  expect(played.called).toHaveLength(30);
+  expect((await plan()).heats).toEqual([]);
+  await expect(page.getByText('Nothing is left to race.')).toBeVisible();
   await expect(phone.getByText(/not before/)).toBeHidden();
   await expect(next.getByText(/^(about \d|soon)/)).toHaveCount(0);
-  expect(Date.now()).toBeLessThanOrEqual(Date.parse(named));
+  const over = new Date(played.over).toISOString();
+  expect(played.over, `over at ${over}, named was ${named}`).toBeLessThanOrEqual(Date.parse(named));
+  expect(played.over, `over at ${over}`).toBeGreaterThan(at('12:30'));
 });

@@ -1,6 +1,6 @@
 import { execFileSync, spawn, type ChildProcess } from 'node:child_process';
 import { randomBytes, randomUUID } from 'node:crypto';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -22,7 +22,6 @@ export class Hall {
     readonly binary: string,
   ) {}
 
-  /** open starts a server; `more` is what else it is told. */
   static async open(...more: string[]): Promise<Hall> {
     const folder = mkdtempSync(join(tmpdir(), 'benchmeet-e2e-'));
     let binary = process.env['BENCHMEET_BINARY'];
@@ -30,7 +29,26 @@ export class Hall {
       binary = join(folder, 'benchmeet');
       execFileSync('go', ['build', '-o', binary, './cmd/benchmeet'], { cwd: root, stdio: 'inherit' });
     }
-    const server = spawn(binary, ['serve', '--listen', '127.0.0.1:0', '--data', join(folder, 'data'), ...more]);
+    return Hall.start(binary, folder, more);
+  }
+
+  /**
+   * openAt opens a hall whose clock is stepped, and stands at an instant for now. The server is the program as the Go
+   * tests run it, which reads from a file by how much its clock is stepped.
+   */
+  static async openAt(at: string): Promise<[Hall, SteppedClock]> {
+    const folder = mkdtempSync(join(tmpdir(), 'benchmeet-e2e-'));
+    const binary = join(folder, 'benchmeet.test');
+    execFileSync('go', ['test', '-c', '-o', binary, './cmd/benchmeet'], { cwd: root, stdio: 'inherit' });
+    const clock = new SteppedClock(join(folder, 'clock'), Date.parse(at));
+    const env = { ...process.env, BENCHMEET_TEST_AS_PROGRAM: '1', BENCHMEET_TEST_CLOCK: clock.file };
+    return [await Hall.start(binary, folder, [], env), clock];
+  }
+
+  private static async start(binary: string, folder: string, more: string[], env = process.env): Promise<Hall> {
+    const server = spawn(binary, ['serve', '--listen', '127.0.0.1:0', '--data', join(folder, 'data'), ...more], {
+      env,
+    });
     const link = await new Promise<string>((found, failed) => {
       let printed = '';
       server.stdout.on('data', (text: Buffer) => {
@@ -173,6 +191,32 @@ export class Hall {
 
   start(meet: string, heat: string): Promise<unknown> {
     return this.ask('POST', `/meets/${meet}/heats/${heat}/start`);
+  }
+}
+
+/** SteppedClock is the clock of a server, in ms since 1970. */
+export class SteppedClock {
+  constructor(
+    readonly file: string,
+    private at: number,
+  ) {
+    this.hold();
+  }
+
+  get now(): number {
+    return this.at;
+  }
+
+  /** step sets it on. */
+  step(to: number): void {
+    this.at = Math.max(this.at, to);
+    this.hold();
+  }
+
+  /** hold has the server's clock say what this one does: it has gone on with the machine's. */
+  hold(): void {
+    writeFileSync(`${this.file}.new`, `${Math.round(this.at - Date.now())}ms`);
+    renameSync(`${this.file}.new`, this.file);
   }
 }
 
