@@ -34,6 +34,7 @@ test('whoever starts the example sees its timetable, how far the day is from it,
   const wall = await context.newPage();
   await wall.setViewportSize({ width: 1920, height: 1080 });
   await wall.goto(`${hall.address}/m/${meet}`);
+  await expect(wall.getByText(/^The day is about \d+ minutes later than we said\.$/)).toBeVisible();
   const next = wall.getByRole('heading', { name: 'Get ready' }).locator('xpath=ancestor::section[1]');
   await expect(next.getByText(/^(about \d\d:\d\d|soon)$/).first()).toBeVisible({ timeout: 60_000 });
   await clean(wall);

@@ -61,6 +61,7 @@ export const screen: typeof English = {
     over: 'Alle Rennen des Tages sind gefahren.',
     about: (time) => `etwa ${time}`,
     soon: 'bald',
+    late: (minutes) => `Der Tag ist etwa ${f.number(minutes)} Minuten später als angesagt.`,
     more: (heats) => f.plural(heats, { one: 'und # weiterer Lauf', other: 'und # weitere Läufe' }),
     moreCars: (cars) =>
       f.plural(cars, { one: 'und # weiteres Auto dieses Laufs', other: 'und # weitere Autos dieses Laufs' }),

@@ -64,6 +64,7 @@ export const screen = {
     over: 'All races of the day are run.',
     about: (time: string) => `about ${time}`,
     soon: 'soon',
+    late: (minutes: number) => `The day is about ${f.number(minutes)} minutes later than we said.`,
     more: (heats: number) => f.plural(heats, { one: 'and # more heat', other: 'and # more heats' }),
     moreCars: (cars: number) =>
       f.plural(cars, { one: 'and # more car of this heat', other: 'and # more cars of this heat' }),
