@@ -30,11 +30,8 @@ export const exchange =
     try {
       const head = await patience.until(send(request, { signal: patience.signal }));
       const body = await readAll(head, patience);
-      // A body that is being read by two is drawn from one copy: the caller gets a fresh one.
-      const answer = () =>
-        new Response(body, { status: head.status, statusText: head.statusText, headers: head.headers });
-      if (head.redirected || !(await isOurs(request, answer()))) throw new Unreachable('strange');
-      return answer();
+      if (head.redirected || !isOurs(request, head, body)) throw new Unreachable('strange');
+      return new Response(body, { status: head.status, statusText: head.statusText, headers: head.headers });
     } catch (failure) {
       if (left.aborted) throw left.reason;
       throw failure instanceof Unreachable ? failure : new Unreachable();
@@ -44,16 +41,23 @@ export const exchange =
   };
 
 /** readAll reads a body to its end; null where an answer has none. */
-async function readAll(answer: Response, patience: Patience): Promise<ArrayBuffer | null> {
+async function readAll(answer: Response, patience: Patience): Promise<Uint8Array<ArrayBuffer> | null> {
   if (!answer.body) return null;
   const reader = answer.body.getReader();
-  const pieces: Uint8Array<ArrayBuffer>[] = [];
+  const pieces: Uint8Array[] = [];
   for (;;) {
     const { done, value } = await patience.until(reader.read());
     if (done) break;
     pieces.push(value);
   }
-  return pieces.length === 0 ? null : new Blob(pieces).arrayBuffer();
+  if (pieces.length === 0) return null;
+  const whole = new Uint8Array(pieces.reduce((sum, one) => sum + one.length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    whole.set(piece, at);
+    at += piece.length;
+  }
+  return whole;
 }
 
 /** Patience gives up waiting: after silence, after too long for an order, or when the caller does. */

@@ -18,13 +18,13 @@ export const hasReceipt = (request: Request): boolean =>
  * a Wi-Fi, an error page of a proxy, the answer to another order and half an
  * answer are not. Only such an answer says anything about an order.
  */
-export async function isOurs(request: Request, answer: Response): Promise<boolean> {
+export function isOurs(request: Request, answer: Response, content: Uint8Array | null): boolean {
   if (isOrder(request) && answer.headers.get(orderKey) !== request.headers.get(orderKey)) return false;
   if (answer.status === 204) return isOrder(request);
   const type = (answer.headers.get('Content-Type') ?? '').split(';')[0]!.trim().toLowerCase();
   if (type === 'application/x-ndjson') return answer.ok && !isOrder(request);
   if (type !== (answer.ok ? 'application/json' : 'application/problem+json')) return false;
-  const body = await answer.json().catch(() => undefined);
+  const body = parsed(content);
   if (typeof body !== 'object' || body === null) return false;
   if (!answer.ok)
     return (
@@ -36,6 +36,15 @@ export async function isOurs(request: Request, answer: Response): Promise<boolea
   return (
     fits(body, { seq: 'number', head: 'string' }) && Array.isArray(events) && order === request.headers.get(orderKey)
   );
+}
+
+/** parsed is what a text in JSON says; undefined where it is none. */
+function parsed(content: Uint8Array | null): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(content ?? undefined));
+  } catch {
+    return undefined;
+  }
 }
 
 const fits = (body: object, types: Record<string, string>): boolean =>

@@ -29,10 +29,12 @@ export function cloudOf(points: readonly Point[], sort: Sort): Cloud | undefined
     else at.set(value, [point]);
   }
   if (noted < 3 || at.size < 2) return undefined;
-  const ascending = [...at].sort(([a], [b]) => a - b);
-  return {
-    xs: ascending.flatMap(([value, there]) => there.map(() => value)),
-    kmh: ascending.flatMap(([, there]) => there.map((one) => one.speed_mps * 3.6)),
-    codes: ascending.flatMap(([, there]) => there.map((one) => one.code)),
-  };
+  const cloud: Cloud = { xs: [], kmh: [], codes: [] };
+  for (const value of [...at.keys()].sort((a, b) => a - b))
+    for (const { speed_mps, code } of at.get(value)!) {
+      cloud.xs.push(value);
+      cloud.kmh.push(speed_mps * 3.6);
+      cloud.codes.push(code);
+    }
+  return cloud;
 }
