@@ -142,8 +142,8 @@ async function shared(page: Page): Promise<number> {
 
 /**
  * held fails where the best of some was too slow: the others met what the machine does for somebody else, or code that
- * ran for the first time. Where others have some of the machine, a picture waits for more than the page's own processor,
- * and twice the time is let pass.
+ * ran for the first time. Where others have some of the machine, a picture waits for more than the page's own
+ * processor, and twice the time is let pass.
  */
 async function held(page: Page, what: string, all: number[]): Promise<void> {
   const longer = await shared(page);
