@@ -98,7 +98,7 @@ test('what the server turns down is said in German, with the names of heats', as
   const page = await context.newPage();
   await page.goto(at('/desk'));
   await page.getByLabel('Schlüssel oder ganzer Link').fill('wrong-wrong');
-  await page.getByRole('button', { name: 'Anmelden' }).click();
+  await page.getByRole('button', { name: 'Anmelden', exact: true }).click();
   await expect(page.getByText('Dieser Schlüssel ist hier nicht bekannt oder gilt nicht mehr')).toBeVisible();
 
   await page.goto((await hall.signIn()).replace('/desk#', '/desk/m/spring#'));
@@ -128,14 +128,12 @@ const publicPages = [
 ];
 const benchPages = ['/bench', '/bench/b1', '/bench/none'];
 const deskPages = [
-  '/desk',
-  '/desk/new',
-  '/desk/benches',
-  '/desk/keys',
-  '/desk/people',
-  ...['', '/times', '/entries', '/entries/table', '/programme', '/seeds/junior', '/inspection', '/batteries'],
-  ...['/rulings', '/benches', '/paper', '/paper/start-list', '/paper/evening', '/plan'],
-].map((path, i) => (i < 5 ? path : `/desk/m/spring${path}`));
+  ...['', '/new', '/benches', '/keys', '/people', '/account'].map((path) => `/desk${path}`),
+  ...[
+    ...['', '/times', '/entries', '/entries/table', '/programme', '/seeds/junior', '/inspection', '/batteries'],
+    ...['/rulings', '/benches', '/paper', '/paper/start-list', '/paper/evening', '/plan'],
+  ].map((path) => `/desk/m/spring${path}`),
+];
 
 /** sideways are the parts of a page that stick out of it to the side, but for those in a box that scrolls by itself. */
 const sideways = (page: Page) =>

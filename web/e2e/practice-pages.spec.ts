@@ -156,8 +156,18 @@ test('three lessons are reckoned for who is there', async ({ page }) => {
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.goto(await hall.signIn());
   await page.goto(`${hall.address}/desk/practice`);
+  // Who is there comes late: nothing changes under the hand of whoever types.
+  let told = () => {};
+  const late = new Promise<void>((done) => (told = done));
+  await page.route('**/api/v1/practice/sessions?*', async (route) => {
+    await late;
+    await route.continue();
+  });
   await page.getByRole('link', { name: 'Lessons' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Three lessons of 45 minutes' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Lesson 1', exact: false })).toBeVisible();
+  await expect(page.getByLabel('Children')).toHaveCount(0);
+  told();
   await page.getByLabel('Children').fill('10');
   await page.getByLabel('Seconds a run').fill('15');
   await expect(page.getByText('In pairs, one drives and one writes', { exact: false }).first()).toContainText(
