@@ -299,7 +299,7 @@ func (v *victim) processor() time.Duration {
 
 // TestProveSeason plays a season of race days and then lets ten boxes ask for
 // their orders as often as they do, while nobody races: the median answer comes
-// within 20 ms and the server hardly works.
+// within 20 ms, and the server works little more than for what stands in no log.
 func TestProveSeason(t *testing.T) {
 	days, entries, asking := 3, 24, 4*time.Second
 	if inFull(t) {
@@ -350,33 +350,52 @@ func TestProveSeason(t *testing.T) {
 	}
 	first := ask(1)
 	time.Sleep(2 * time.Second) // what a start has to look through
-	used, began := v.processor(), time.Now()
 	var mu sync.Mutex
 	var took []time.Duration
+	orders := v.busy(asking, func(box int) {
+		d := ask(box)
+		mu.Lock()
+		took = append(took, d)
+		mu.Unlock()
+	})
+	// What asks for nothing of any log costs, as often, on this machine and beside what it does now.
+	about := v.busy(asking, func(int) {
+		r, _ := http.NewRequest(http.MethodGet, v.base+"/api/v1/about", nil)
+		r.Header.Set("Authorization", "Bearer "+secret)
+		res, err := http.DefaultClient.Do(r)
+		if err != nil {
+			t.Error(err)
+			return
+		}
+		res.Body.Close()
+	})
+	slices.Sort(took)
+	median := took[len(took)/2]
+	t.Logf("%d race days, %d events: the first order after %v, then %d orders, median %v, slowest %v, %.1f %% of a core, "+
+		"%.1f for as many of what stands in no log; %d MB resident",
+		days, events, first, len(took), median, took[len(took)-1], 100*orders, 100*about, v.memory("VmRSS")>>20)
+	if median > 20*time.Millisecond {
+		t.Errorf("half of the orders took longer than %v", median)
+	}
+	if orders > 4*about+0.01 {
+		t.Errorf("the server used %.1f %% of a core while nobody raced, and %.1f %% where no log was asked", 100*orders, 100*about)
+	}
+}
+
+// busy has ten boxes ask as often as they do for so long, and says how much of a core the server used.
+func (v *victim) busy(asking time.Duration, ask func(box int)) float64 {
+	used, began := v.processor(), time.Now()
 	var boxes sync.WaitGroup
-	for bench := 1; bench <= 10; bench++ {
+	for box := 1; box <= 10; box++ {
 		boxes.Go(func() {
 			for time.Since(began) < asking {
-				d := ask(bench)
-				mu.Lock()
-				took = append(took, d)
-				mu.Unlock()
+				ask(box)
 				time.Sleep(300 * time.Millisecond)
 			}
 		})
 	}
 	boxes.Wait()
-	busy := float64(v.processor()-used) / float64(time.Since(began))
-	slices.Sort(took)
-	median := took[len(took)/2]
-	t.Logf("%d race days, %d events: the first order after %v, then %d orders, median %v, slowest %v, %.1f %% of a core; %d MB resident",
-		days, events, first, len(took), median, took[len(took)-1], 100*busy, v.memory("VmRSS")>>20)
-	if median > 20*time.Millisecond {
-		t.Errorf("half of the orders took longer than %v", median)
-	}
-	if busy > 0.05 {
-		t.Errorf("the server used %.1f %% of a core while nobody raced", 100*busy)
-	}
+	return float64(v.processor()-used) / float64(time.Since(began))
 }
 
 // TestProveExampleGoesOn ends the example server in mid-heat, by Ctrl-C and by
