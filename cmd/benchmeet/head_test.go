@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
@@ -36,7 +37,10 @@ func TestHeadIsAnsweredLikeGet(t *testing.T) {
 		t.Fatalf("only %d addresses", len(paths))
 	}
 	for _, role := range []auth.Role{auth.Public, auth.Organiser} {
-		for _, path := range paths {
+		for n, path := range paths {
+			if role == auth.Public && n%40 == 39 {
+				time.Sleep(4 * time.Second) // a stranger may ask a hundred times at once, and twenty times a second
+			}
 			answers := map[string]*http.Response{}
 			for _, method := range []string{http.MethodGet, http.MethodHead} {
 				r, err := http.NewRequest(method, w.server.url()+path, nil)
