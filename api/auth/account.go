@@ -168,20 +168,9 @@ func (a Accounts) SignIn(ctx context.Context, t Try) (secret string, who Caller,
 	}
 	a.Waits.Right(door, from)
 	secret, id := a.draw("account\n"+token.Club+"\n"+token.ID, t.Order)
-	now := a.Now().UnixMicro()
-	made := store.Session{ID: id, Club: token.Club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now}
-	err = a.Store.PutSession(ctx, made)
-	if errors.Is(err, store.ErrConflict) {
-		var old store.Session
-		old, err = a.Store.Session(ctx, token.Club, id)
-		if err == nil && (old.Hash != made.Hash || old.EndedUS != 0) {
-			err = ErrOtherWish
-		}
-	}
+	who, end, err = a.begin(ctx, token, id, secret, ErrOtherWish)
 	if err != nil {
 		return "", Caller{}, end, err
 	}
-	who = callerOf(token)
-	who.Key, who.Session = id, true
-	return secret, who, time.UnixMicro(EndOf(token)), nil
+	return secret, who, end, nil
 }

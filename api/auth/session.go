@@ -32,31 +32,35 @@ func (t Tokens) Exchange(ctx context.Context, club, code, order string) (secret 
 		return "", Caller{}, end, ErrOtherClub
 	}
 	secret, id := t.draw("session\n"+token.Club+"\n"+token.ID, order)
-	now := t.Now().UnixMicro()
-	made := store.Session{
-		ID: id, Club: token.Club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now,
+	if Role(token.Role).Once() {
+		id = token.ID // so that there is no second one
 	}
-	who = callerOf(token)
-	if who.Role.Once() {
-		made.ID = token.ID // so that there is no second one
-	}
-	who.Key, who.Session = made.ID, true
-	end = time.UnixMicro(EndOf(token))
-	err = t.Store.PutSession(ctx, made)
-	if errors.Is(err, store.ErrConflict) {
-		old, err := t.Store.Session(ctx, token.Club, made.ID)
-		switch {
-		case err != nil:
-			return "", Caller{}, end, err
-		case old.Hash != made.Hash || old.EndedUS != 0:
-			return "", Caller{}, end, ErrUsed
-		}
-		return secret, who, end, nil
-	}
+	who, end, err = t.begin(ctx, token, id, secret, ErrUsed)
 	if err != nil {
 		return "", Caller{}, end, err
 	}
 	return secret, who, end, nil
+}
+
+// begin keeps a session of a token under an id. One that is there with the same secret and
+// was not ended is that of an earlier try; any other is the error given.
+func (t Tokens) begin(ctx context.Context, token store.Token, id, secret string, other error) (who Caller, end time.Time, err error) {
+	now := t.Now().UnixMicro()
+	made := store.Session{ID: id, Club: token.Club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now}
+	err = t.Store.PutSession(ctx, made)
+	if errors.Is(err, store.ErrConflict) {
+		var old store.Session
+		old, err = t.Store.Session(ctx, token.Club, id)
+		if err == nil && (old.Hash != made.Hash || old.EndedUS != 0) {
+			err = other
+		}
+	}
+	if err != nil {
+		return Caller{}, end, err
+	}
+	who = callerOf(token)
+	who.Key, who.Session = id, true
+	return who, time.UnixMicro(EndOf(token)), nil
 }
 
 // Browser finds who holds a session's secret, and notes that it was seen, which keeps the

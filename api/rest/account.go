@@ -39,12 +39,10 @@ func (s accounts) SignInByName(ctx context.Context, r gen.SignInByNameRequestObj
 	case err != nil:
 		return nil, err
 	}
-	if before := Caller(ctx); before.Session && before.Key != caller.Key {
-		if err := s.of.EndSession(ctx, before.Club, before.Key); err != nil {
-			return nil, err
-		}
+	cookie, err := cookieFor(ctx, s.of.Tokens, secret, caller, end.Sub(s.now()))
+	if err != nil {
+		return nil, err
 	}
-	cookie := cookie(ctx, secret, max(1, int(end.Sub(s.now()).Seconds())))
 	return gen.SignInByName200JSONResponse{
 		Body:    wire.ShowSession(caller),
 		Headers: gen.SignInByName200ResponseHeaders{SetCookie: &cookie},

@@ -46,16 +46,25 @@ func (s sessions) SignIn(ctx context.Context, r gen.SignInRequestObject) (gen.Si
 	if err != nil {
 		return nil, err
 	}
-	if before := Caller(ctx); before.Session && before.Key != caller.Key {
-		if err := s.tokens.EndSession(ctx, before.Club, before.Key); err != nil {
-			return nil, err
-		}
+	cookie, err := cookieFor(ctx, s.tokens, secret, caller, end.Sub(s.now()))
+	if err != nil {
+		return nil, err
 	}
-	cookie := cookie(ctx, secret, max(1, int(end.Sub(s.now()).Seconds())))
 	return gen.SignIn200JSONResponse{
 		Body:    wire.ShowSession(caller),
 		Headers: gen.SignIn200ResponseHeaders{SetCookie: &cookie},
 	}, nil
+}
+
+// cookieFor makes the cookie of a new session, for as long as that lasts, and ends the one that the
+// browser had: nobody could end it any more.
+func cookieFor(ctx context.Context, tokens auth.Tokens, secret string, caller auth.Caller, lasts time.Duration) (string, error) {
+	if before := Caller(ctx); before.Session && before.Key != caller.Key {
+		if err := tokens.EndSession(ctx, before.Club, before.Key); err != nil {
+			return "", err
+		}
+	}
+	return cookie(ctx, secret, max(1, int(lasts.Seconds()))), nil
 }
 
 // SignOut ends the session and takes the cookie away. A token in a header stays.
