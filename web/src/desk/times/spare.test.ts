@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { behindMinutes, spareMinutes, waiting } from './spare';
+import { spareMinutes, waiting } from './spare';
 
 test('what is to spare until the last race has to be over, and what is too late', () => {
   const by = '2027-04-17T16:45:00Z';
@@ -7,15 +7,6 @@ test('what is to spare until the last race has to be over, and what is too late'
   expect(spareMinutes({ finish: '2027-04-17T17:05:00Z', last_race_by: by })).toBe(-20);
   expect(spareMinutes({ finish: by })).toBeUndefined();
   expect(spareMinutes({ last_race_by: by })).toBeUndefined();
-});
-
-test('how far the day is behind the end that was told, and ahead of it', () => {
-  const told = { at: '2027-04-17T09:00:00Z', finish: '2027-04-17T16:15:00Z' };
-  expect(behindMinutes({ finish: '2027-04-17T16:27:10Z', told })).toBe(12);
-  expect(behindMinutes({ finish: '2027-04-17T16:08:00Z', told })).toBe(-7);
-  expect(behindMinutes({ finish: told.finish })).toBeUndefined();
-  expect(behindMinutes({ told })).toBeUndefined();
-  expect(behindMinutes({ finish: told.finish, told: { at: told.at } })).toBeUndefined();
 });
 
 test('heats on their benches wait for no call', () => {

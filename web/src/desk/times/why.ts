@@ -9,6 +9,3 @@ export function whyText(
   const heat = why.heat === undefined ? undefined : names.heat(why.heat);
   return timesTexts.reasons[why.code](why, names.division(why.division ?? ''), heat);
 }
-
-/** byMinutes are whole minutes from one instant to another. */
-export const byMinutes = (from: string, to: string) => Math.round((Date.parse(to) - Date.parse(from)) / 60_000);
