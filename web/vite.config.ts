@@ -101,7 +101,7 @@ export default defineConfig({
             {
               name: 'names',
               priority: 2,
-              test: /src\/lib\/(names\.ts|bracket\/cross\.ts|standing\/parts\.ts|ui\/LookKey)|i18n\/((en\/)?(heats|figures|day-codes)|offered)\.ts/,
+              test: /src\/lib\/((names|minutes)\.ts|bracket\/cross\.ts|standing\/parts\.ts|ui\/LookKey)|i18n\/((en\/)?(heats|figures|day-codes)|offered)\.ts/,
               includeDependenciesRecursively: false,
             },
             // Forms: neither the wall nor the first page of a bench has one.
