@@ -3,6 +3,9 @@ package ledger_test
 import (
 	"context"
 	"errors"
+	"fmt"
+	"runtime"
+	"sync"
 	"testing"
 
 	"benchmeet/api/ledger"
@@ -12,10 +15,15 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// counting counts what a store is asked to write.
+// counting counts what a store is asked to write, and how often what it answered.
 type counting struct {
 	*sqlite.Store
-	writes int
+	writes, looks int
+}
+
+func (c *counting) Answers(ctx context.Context, s store.Stream, commands []string) (map[string]store.Answer, error) {
+	c.looks++
+	return c.Store.Answers(ctx, s, commands)
 }
 
 func (c *counting) Write(ctx context.Context, s store.Stream, fn func(store.Tx) error) error {
@@ -88,5 +96,43 @@ func TestARefusalWritesNothing(t *testing.T) {
 	before := counted.writes
 	if _, err := shared.Do(t.Context(), clubStream, none); err == nil || counted.writes == before {
 		t.Errorf("where others write: %v, %d transactions", err, counted.writes-before)
+	}
+}
+
+// TestOrdersThatComeTogetherAreOneBatch: on one processor, sixteen orders that are there at
+// once are looked up together, and the next sixteen too. If the first of them had the writer
+// to itself, so would each that follows, for none is answered beside another; such a server
+// answers half as many. A third look is granted to whoever was interrupted.
+func TestOrdersThatComeTogetherAreOneBatch(t *testing.T) {
+	s, is := opened(t, newSQLite(t)).(*sqlite.Store)
+	if !is {
+		t.Fatal("this is no SQLite store")
+	}
+	counted := &counting{Store: s}
+	o := steady(counted)
+	o.Alone = true
+	l := newClubs(t, o)
+	do(t, l, register(1))
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	for turn := range 2 {
+		counted.looks = 0
+		start := make(chan struct{})
+		var all sync.WaitGroup
+		for n := range 16 {
+			id := fmt.Sprintf("none-%d-%d", turn, n)
+			all.Go(func() {
+				<-start
+				_, err := l.Do(t.Context(), clubStream, order{ID: id, Content: []byte(id), Command: club.RetireBench{Bench: "b9"}})
+				if no, is := refusal.As(err); !is || no.Code != "no-bench" {
+					t.Errorf("%s: %v", id, err)
+				}
+			})
+		}
+		runtime.Gosched() // all of them wait for the start
+		close(start)
+		all.Wait()
+		if counted.looks > 3 {
+			t.Errorf("turn %d: 16 orders took %d looks at what was answered before", turn, counted.looks)
+		}
 	}
 }

@@ -27,6 +27,7 @@ type outcome struct {
 // come in, for as long as anything comes in.
 func (s *stream[S, C, E]) write() {
 	defer s.ledger.writers.Done()
+	runtime.Gosched() // an order that starts the writer has company on its way: one batch for all
 	for batch := s.ledger.next(s); len(batch) > 0; batch = s.ledger.next(s) {
 		s.carryOut(batch)
 		s.ledger.gather(s, len(batch))
