@@ -71,7 +71,7 @@ func Open(ctx context.Context, url string) (*Store, error) {
 		writes:   make(chan struct{}, config.MaxConns-config.MaxConns/fewestConnections),
 		notifier: newNotifier(connected), overwriting: make(chan struct{}, 1),
 	}
-	s.keys.in = s
+	s.keys = newKeys(s)
 	s.closing, s.close = context.WithCancel(context.Background())
 	s.background.Go(func() { s.notifier.run(s.closing) })
 	return s, nil

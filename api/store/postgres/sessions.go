@@ -3,8 +3,7 @@ package postgres
 import (
 	"context"
 	"fmt"
-
-	"github.com/jackc/pgx/v5"
+	"slices"
 
 	"benchmeet/api/store"
 )
@@ -40,21 +39,12 @@ const sessionColumns = `
 
 // SessionByHash implements store.Sessions.
 func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	row := s.in.pool.QueryRow(ctx, `
-		SELECT`+sessionColumns+`,`+tokenColumns+`
-		FROM sessions
-		JOIN tokens USING (club_id, token_id)
-		WHERE sessions.hash = $1`,
-		hash[:])
-	var t store.Token
-	n, err := scanSession(func(session ...any) (err error) {
-		t, err = scanToken(func(token ...any) error { return row.Scan(append(session, token...)...) })
-		return err
-	})
+	n, err := s.sessions.find(ctx, hash)
 	if err != nil {
-		return store.Session{}, store.Token{}, fmt.Errorf("postgres: look up a session: %w", orNotFound(err))
+		return store.Session{}, store.Token{}, fmt.Errorf("postgres: look up a session: %w", err)
 	}
-	return n, t, nil
+	n.token.Benches = slices.Clone(n.token.Benches) // the caller's own
+	return n.session, n.token, nil
 }
 
 // Session implements store.Sessions.
@@ -73,7 +63,7 @@ func (s keys) Session(ctx context.Context, club, id string) (store.Session, erro
 
 // AllSessions implements store.Sessions.
 func (s keys) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
-	sessions, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Session, error) { return scanSession(row.Scan) }, `
+	sessions, err := list(ctx, s.in.pool, rowOf(scanSession), `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE club_id = $1

@@ -4,8 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-
-	"github.com/jackc/pgx/v5"
+	"slices"
 
 	"benchmeet/api/store"
 )
@@ -73,14 +72,11 @@ const tokenColumns = `
 
 // TokenByHash implements store.Tokens.
 func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.in.pool.QueryRow(ctx, `
-		SELECT`+tokenColumns+`
-		FROM tokens
-		WHERE hash = $1`,
-		hash[:]).Scan)
+	t, err := s.tokens.find(ctx, hash)
 	if err != nil {
-		return store.Token{}, fmt.Errorf("postgres: look up a token: %w", orNotFound(err))
+		return store.Token{}, fmt.Errorf("postgres: look up a token: %w", err)
 	}
+	t.Benches = slices.Clone(t.Benches) // the caller's own
 	return t, nil
 }
 
@@ -100,7 +96,7 @@ func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
 
 // AllTokens implements store.Tokens.
 func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
-	tokens, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row.Scan) }, `
+	tokens, err := list(ctx, s.in.pool, rowOf(scanToken), `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = $1
