@@ -58,6 +58,10 @@ func (e Envelope) text() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	c := cursor{text: plain}
+	if text, ok := c.inOrder(make([]byte, 0, len(plain)), 0); ok && c.over() {
+		return text, nil
+	}
 	if err := onlyIntegers(plain); err != nil {
 		return nil, err
 	}

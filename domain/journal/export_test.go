@@ -17,3 +17,10 @@ func Quick[E any](data []byte) bool {
 	c := cursor{text: data}
 	return plan != nil && plan.read(&c, reflect.New(reflect.TypeFor[E]()).Elem()) && c.over()
 }
+
+// InOrder is the canonical form of a document that a cursor reads.
+func InOrder(text []byte) ([]byte, bool) {
+	c := cursor{text: text}
+	out, ok := c.inOrder(nil, 0)
+	return out, ok && c.over()
+}
