@@ -54,4 +54,7 @@ type changed interface {
 	Event
 	// lift is the event as it is written now, nil where it was written so.
 	lift(s *State) Event
+	// lowered is an event of today as an earlier version wrote it, without what it did
+	// not say; see Lower.
+	lowered(version int) changed
 }

@@ -57,9 +57,9 @@ var readers = map[string]eventReader{
 	ReferenceRunDropped{}.Type(): read[ReferenceRunDropped](),
 
 	// Version 2 may say when it was noted; in version 1 that was when it came.
-	CarChanged{}.Type(): readOf(2, func(*CarChanged, int) {}),
+	CarChanged{}.Type(): changedRead(2, func(*CarChanged, int) {}),
 	// Version 2 says under which name it was sent; before.go reads version 1.
-	PracticeRecorded{}.Type(): readOf(2, func(e *PracticeRecorded, v int) { e.Old = v }),
+	PracticeRecorded{}.Type(): changedRead(2, func(e *PracticeRecorded, v int) { e.Old = v }),
 }
 
 // Types lists the names of all events in order.
@@ -67,6 +67,11 @@ func Types() []string { return slices.Sorted(maps.Keys(readers)) }
 
 // read reads a type that has always been as it is.
 func read[E Event]() eventReader { return readOf(1, func(*E, int) {}) }
+
+// changedRead reads a type that had another form in earlier versions.
+func changedRead[E changed](now int, mark func(e *E, version int)) eventReader {
+	return readOf(now, mark)
+}
 
 // readOf reads a type that is now written in a version; mark notes an earlier one.
 func readOf[E Event](now int, mark func(e *E, version int)) eventReader {

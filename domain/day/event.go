@@ -92,7 +92,7 @@ func reader[E Event]() eventReader {
 }
 
 // changedReader reads a type that is now written in a later version.
-func changedReader[E Event, P interface {
+func changedReader[E changed, P interface {
 	*E
 	mark(version int)
 }](now int) eventReader {

@@ -22,4 +22,7 @@ type changed interface {
 	version() int
 	// lift is an event of an earlier version as it is written now.
 	lift(s *State) Event
+	// lowered is an event of today as an earlier version wrote it, without what it did
+	// not say; see Lower.
+	lowered(version int) changed
 }
