@@ -224,7 +224,7 @@ func TestVerifySurvivesAnImpossibleLog(t *testing.T) {
 		"meet/two":   {"HeatRaced", 1, `{}`, "does not know the event HeatRaced"},
 		"meet/three": {"HeatStarted", 1, `{"heat":7}`, "HeatStarted"},
 		"meet/four":  {"RoundClosed", 1, `{"division":"none","stage":4,"round":3,"by":"x"}`, ""},
-		"meet/five":  {"HeatStarted", 99, `{}`, "version 99 was written by a later one"},
+		"meet/five":  {"HeatStarted", 99, `{}`, "not version 99: it was written by a later program"},
 		"meet/six": {
 			"EntryReinstated", 2, `{"again":[{"heat":"h","entry":"e"}],"clears":["h"],"entry":"e","by":"x","reason":{"code":"tie"}}`, "",
 		},

@@ -25,6 +25,7 @@ type Ledger[S any, C any, E Fact] struct {
 	seed   func(order string) uint64
 	log    *slog.Logger
 	alone  bool
+	fleet  Fleet
 
 	// ctx is what orders are carried out under: whoever gave one may go away, and
 	// only a stop that cannot wait any longer ends it.
@@ -57,6 +58,9 @@ type Options struct {
 	// Alone says that no other process can write to the store: then nobody has to
 	// look for what others wrote.
 	Alone bool
+	// Fleet are the servers that share the store; nil where no other server reads what
+	// this one writes.
+	Fleet Fleet
 }
 
 // New makes a ledger. Close ends it.
@@ -72,7 +76,7 @@ func New[S any, C any, E Fact](model Model[S, C, E], o Options) *Ledger[S, C, E]
 	}
 	ctx, give := context.WithCancel(context.Background())
 	return &Ledger[S, C, E]{
-		logs: o.Logs, caches: o.Caches, model: model, key: o.Key, now: o.Now, seed: o.Seed, log: o.Log, alone: o.Alone,
+		logs: o.Logs, caches: o.Caches, model: model, key: o.Key, now: o.Now, seed: o.Seed, log: o.Log, alone: o.Alone, fleet: o.Fleet,
 		ctx: ctx, give: give, streams: map[store.Stream]*stream[S, C, E]{}, lists: map[string]*list{},
 		summaries: map[store.Stream]Summary{},
 	}

@@ -25,7 +25,11 @@ func (s *stream[S, C, E]) load(ctx context.Context) error {
 		err = readAhead(ctx, s.ledger.logs, s.name, 0, w.fold)
 	}
 	if errors.Is(err, ErrDamaged) {
-		s.ledger.log.Error("a log is damaged; benchmeet verify says more", "stream", s.name.String(), "error", err)
+		says := "a log is damaged; benchmeet verify says more"
+		if errors.Is(err, ErrLater) {
+			says = "a log was written by a later version of the program; start this server with that version"
+		}
+		s.ledger.log.Error(says, "stream", s.name.String(), "error", err)
 		s.mu.Lock()
 		s.damage, s.found = err, time.Now()
 		s.mu.Unlock()

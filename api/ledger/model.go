@@ -26,6 +26,11 @@ type Model[S any, C any, E Fact] struct {
 	About func(s *S, text string, events []E) ([]string, error)
 	// Version is the version in which events of a type are written.
 	Version func(kind string) int
+	// Kinds lists the types of events.
+	Kinds func() []string
+	// Lower is an event that follows from s, as an earlier version had it; false where
+	// that version could not say all of it.
+	Lower func(s *S, e E, version int, atUS int64) (E, bool)
 	// Summarise says what lists ask of a stream.
 	Summarise func(*S) Summary
 	// Keep says how states are kept between two starts; nil folds the whole log at
@@ -50,6 +55,8 @@ func Meets() Model[day.State, meet.Command, day.Event] {
 			return out, err
 		},
 		Version:   day.VersionOf,
+		Kinds:     day.Types,
+		Lower:     day.Lower,
 		Summarise: summary,
 	}
 }
@@ -87,6 +94,8 @@ func Clubs() Model[club.State, club.Command, club.Event] {
 			return nil, refusal.New("text-about-unknown") // no order of the club has one
 		},
 		Version:   club.VersionOf,
+		Kinds:     club.Types,
+		Lower:     club.Lower,
 		Summarise: func(*club.State) Summary { return Summary{} }, // no list has clubs
 		Keep: &Keep[club.State]{
 			Version: fmt.Sprintf("club-%d", club.FoldVersion), Every: keepEvery,

@@ -3,6 +3,7 @@ package ledger
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"runtime/debug"
 	"slices"
@@ -20,12 +21,14 @@ type work[S any, C any, E Fact] struct {
 	copied bool // and so changed
 	head   journal.Head
 	timeUS int64
+	common store.Common // by which versions of events are chosen
 }
 
 func (s *stream[S, C, E]) work() *work[S, C, E] {
+	common := s.ledger.common()
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return &work[S, C, E]{stream: s, state: s.state, head: s.head, timeUS: s.timeUS}
+	return &work[S, C, E]{stream: s, state: s.state, head: s.head, timeUS: s.timeUS, common: common}
 }
 
 // own is the state to change.
@@ -46,6 +49,9 @@ func (w *work[S, C, E]) fold(r journal.Record) (err error) {
 		}
 	}()
 	head, atUS, err := w.stream.ledger.model.fold(w.own(), w.head, r)
+	if errors.Is(err, journal.ErrLater) {
+		return laterError{w.stream.name.String(), err}
+	}
 	if err != nil {
 		return fmt.Errorf("stream %s: %w: %w", w.stream.name, ErrDamaged, err)
 	}
@@ -101,10 +107,18 @@ func (w *work[S, C, E]) decideAll(ctx context.Context, tx store.Tx, batch []*pen
 		answered[p.order.ID] = answer // the same order twice in one batch
 		outcomes[i].receipt = receipt
 	}
-	if err := tx.Append(ctx, records); err != nil {
+	if err := w.append(ctx, tx, records); err != nil {
 		return nil, err
 	}
 	return outcomes, tx.Remember(ctx, answers)
+}
+
+// append appends records, by what is known of the servers that read them.
+func (w *work[S, C, E]) append(ctx context.Context, tx store.Tx, records []journal.Record) error {
+	if shared, is := tx.(store.FleetTx); is && w.common.Epoch != 0 {
+		return shared.AppendAt(ctx, w.common.Epoch, records)
+	}
+	return tx.Append(ctx, records)
 }
 
 func again(old store.Answer, content [32]byte) outcome {
@@ -134,16 +148,21 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, []store.Text, R
 	if err != nil {
 		return nil, nil, Receipt{}, err
 	}
+	written, err := w.written(events, meta.NowUS)
+	if err != nil {
+		return nil, nil, Receipt{}, err
+	}
 	receipt := Receipt{Events: []string{}, Thing: p.order.Thing}
 	records := make([]journal.Record, 0, len(events))
 	head := w.head
-	for _, e := range events {
-		data, err := encode(e)
+	for i, e := range written {
+		events[i] = e.event
+		data, err := encode(e.event)
 		if err != nil {
 			return nil, nil, Receipt{}, err
 		}
 		r, err := journal.Seal(head, journal.Envelope{
-			Stream: w.stream.name.String(), Seq: head.Seq + 1, Type: e.Type(), V: l.model.Version(e.Type()),
+			Stream: w.stream.name.String(), Seq: head.Seq + 1, Type: e.event.Type(), V: e.version,
 			Time: meta.NowUS, Actor: meta.Actor, Command: p.order.ID, Data: data,
 		})
 		if err != nil {
@@ -151,7 +170,7 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, []store.Text, R
 		}
 		head = r.Head()
 		records = append(records, r)
-		receipt.Events = append(receipt.Events, e.Type())
+		receipt.Events = append(receipt.Events, e.event.Type())
 	}
 	for _, e := range events {
 		l.model.Evolve(w.own(), e, meta.NowUS)

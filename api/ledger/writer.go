@@ -99,6 +99,19 @@ func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 	}
 	ctx, stop := s.ledger.within(s.ledger.ctx, storeWithin) // an order is carried out, whoever still waits for it
 	defer stop()
+	for try := 1; ; try++ {
+		outcomes, err := s.decideBatch(ctx, batch)
+		if !errors.Is(err, store.ErrServersChanged) || try == mostEntries || s.ledger.fleet == nil {
+			return outcomes, err
+		}
+		if err := s.ledger.fleet.Look(ctx); err != nil {
+			return nil, inTime(ctx, err)
+		}
+	}
+}
+
+// decideBatch is batch by what is known of the other servers. The caller holds writing.
+func (s *stream[S, C, E]) decideBatch(ctx context.Context, batch []*pending[C]) ([]outcome, error) {
 	if outcomes, done, err := s.beforehand(ctx, batch); done || err != nil {
 		return outcomes, inTime(ctx, err)
 	}

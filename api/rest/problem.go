@@ -69,6 +69,7 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusInsufficientStorage: {"disk-full", "disk-read-only"},
 	http.StatusServiceUnavailable: {
 		"busy", "erasure-goes-on", "feed-away", "feed-full", "server-stops", "too-slow", "given-up", "passwords-busy", databaseAway,
+		"log-later", "server-earlier",
 	},
 }
 
@@ -173,6 +174,8 @@ func refused(err error) *refusal.Refusal {
 		return refusal.New("link-used")
 	case errors.Is(err, auth.ErrBadToken):
 		return refusal.New("bad-token")
+	case errors.Is(err, ledger.ErrLater):
+		return refusal.New("log-later")
 	case errors.Is(err, ledger.ErrDamaged):
 		return refusal.New("log-damaged")
 	case errors.Is(err, ledger.ErrClosed):

@@ -30,6 +30,9 @@ type Batch struct {
 	After   journal.Head
 	Records []journal.Record // right behind it
 	Answers []Answer         // one or more, each of a command of its own
+	// Epoch is that of the servers as whoever decided knew them, where the store is a
+	// Fleet; 0 for whoever need not know. A server that has entered since overtakes it.
+	Epoch int64
 }
 
 // ErrNobody is returned for a batch without answers, a mistake of whoever made it.

@@ -98,6 +98,9 @@ func (s *server) background() {
 		s.task(name, func(ctx context.Context) { follow(ctx, s.changes(ctx), followEvery) })
 	}
 	s.task("sweeping", s.sweep)
+	if s.fleet != nil {
+		s.task("keeping its place among servers", s.fleet.Keep)
+	}
 	if s.options.Scale == 1 && !s.options.Stepped {
 		s.task("watching the clock", s.watchClock)
 	}

@@ -17,6 +17,7 @@ import (
 
 	"benchmeet/api/archive"
 	"benchmeet/api/erasure"
+	"benchmeet/api/fleet"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
@@ -151,7 +152,13 @@ func erasePerson(ctx context.Context, s store.Store, clubID, person string) (led
 	if err != nil {
 		return ledger.Receipt{}, err
 	}
-	clubs := ledger.New(ledger.Clubs(), ledger.Options{Logs: s, Key: key})
+	books := ledger.Options{Logs: s, Key: key}
+	if shared, is := s.(store.Fleet); is { // servers that run read what is written here
+		if books.Fleet, err = fleet.Guest(ctx, fleet.Options{Store: shared, Reads: serverOptions{}.models().reads()}); err != nil {
+			return ledger.Receipt{}, err
+		}
+	}
+	clubs := ledger.New(ledger.Clubs(), books)
 	defer clubs.Close()
 	receipt, err := clubs.Do(ctx, store.ClubStream(clubID), ledger.Order[club.Command]{
 		ID: id.String(), Content: []byte("benchmeet erase " + person), Actor: "command-line",

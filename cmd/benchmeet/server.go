@@ -12,6 +12,7 @@ import (
 
 	"benchmeet/api/auth"
 	"benchmeet/api/erasure"
+	"benchmeet/api/fleet"
 	"benchmeet/api/health"
 	"benchmeet/api/hosted"
 	"benchmeet/api/intake"
@@ -45,6 +46,11 @@ type serverOptions struct {
 	Listeners int
 	// Feed is the address of a broker by which feed nodes take the live feed; empty for none.
 	Feed string
+	// Models are what is read and written; nil is all that this program knows. Tests run a
+	// server that knows less.
+	Models *models
+	// Beat is how often the server tells others on its database that it lives; 0 is as usual.
+	Beat time.Duration
 	// Seed draws the lots of a rehearsal; nil is the system's random source.
 	Seed func(order string) uint64
 	Log  *slog.Logger
@@ -56,6 +62,7 @@ type server struct {
 	options  serverOptions
 	store    store.Store
 	tokens   auth.Tokens
+	fleet    *fleet.Member // nil where no other server can share the store
 	meets    *ledger.OfMeets
 	clubs    *ledger.OfClubs
 	hub      *live.Hub
@@ -117,8 +124,15 @@ func (s *server) wire(ctx context.Context) error {
 	}
 	alone := !isPostgres(s.options.Database) // a SQLite file has one process
 	books := ledger.Options{Logs: s.store, Caches: s.store, Key: key, Now: s.clock.now, Seed: s.options.Seed, Log: s.options.Log, Alone: alone}
-	s.meets = ledger.New(ledger.Meets(), books)
-	s.clubs = ledger.New(ledger.Clubs(), books)
+	known := s.options.models()
+	if s.fleet, err = s.enter(ctx, known); err != nil {
+		return err
+	}
+	if s.fleet != nil {
+		books.Fleet = s.fleet
+	}
+	s.meets = ledger.New(known.meets, books)
+	s.clubs = ledger.New(known.clubs, books)
 	tokenKey, err := s.store.Secret(ctx, "token-secret")
 	if err != nil {
 		return err
@@ -227,4 +241,5 @@ func (s *server) end() {
 	}
 	ends.Go(s.beside.group.Wait)
 	ends.Wait()
+	s.leave()
 }

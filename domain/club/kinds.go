@@ -17,7 +17,7 @@ func VersionOf(kind string) int { return readers[kind].version }
 func Decode(kind string, version int, data []byte) (Event, error) {
 	r := readers[kind]
 	if version > r.version {
-		return nil, fmt.Errorf("this program does not know version %d of the event %s; it was written by a later one", version, kind)
+		return nil, fmt.Errorf("this program does not know version %d of the event %s: %w", version, kind, journal.ErrLater)
 	}
 	if version < 1 {
 		return nil, fmt.Errorf("the event %s has no version %d", kind, version)

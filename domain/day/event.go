@@ -28,11 +28,11 @@ func VersionOf(kind string) int { return readers[kind].version }
 func Decode(kind string, version int, data []byte) (Event, error) {
 	r, known := readers[kind]
 	if !known {
-		return nil, fmt.Errorf("this program does not know the event %s; it was written by a later one", kind)
+		return nil, fmt.Errorf("this program does not know the event %s: %w", kind, journal.ErrLater)
 	}
 	if version > r.version {
 		return nil, fmt.Errorf(
-			"this program knows the event %s up to version %d; version %d was written by a later one", kind, r.version, version,
+			"this program knows the event %s up to version %d and not version %d: %w", kind, r.version, version, journal.ErrLater,
 		)
 	}
 	if version < 1 {

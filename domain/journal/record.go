@@ -158,6 +158,10 @@ func (r Record) openSlowly() (Envelope, error) {
 	return e, nil
 }
 
+// ErrLater is wrapped where an event is of a version, or of a kind, that this program does
+// not know: nothing is wrong with it, and the program that wrote it reads it.
+var ErrLater = errors.New("it was written by a later program")
+
 // ErrBrokenChain is wrapped by Follow's error when a record does not follow
 // from the one before.
 var ErrBrokenChain = errors.New("the hash chain is broken")

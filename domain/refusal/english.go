@@ -381,6 +381,8 @@ var english = joined(ofComparison, ofKeys, ofPractice, map[Code]string{
 	"busy":               "Many ask at this moment: try again in a moment, or sign in.",
 	"log-behind":         "The log is at position {now} and has not come to {asked}: ask again in a moment, or without at_least.",
 	"log-damaged":        "The log of this meet is damaged and cannot be shown. “benchmeet verify” names the record; a backup brings it back. Other meets go on.",
+	"log-later":          "This was written by a later version of the program than the one that runs here, and nothing is wrong with it. Restart this server with the new version, then try again.",
+	"server-earlier":     "Another server on this database still runs an earlier version of the program and could not read this. Restart that server with the new version, then try again.",
 	"text-about-unknown": "Nobody can say whom this text is about, so it could not be erased with them: leave the text out, or say for whom it is.",
 	"text-erased":        "This text is about somebody who was erased: leave the text out, the reason alone is enough.",
 	"erasure-goes-on":    "It is noted and shown nowhere any more, but the database is busy and still has to overwrite its space: that goes on by itself.",

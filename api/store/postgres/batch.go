@@ -71,9 +71,14 @@ func (s *Store) sendBatch(ctx context.Context, stream store.Stream, b store.Batc
 	seqs, texts, hashes := columns(b.Records)
 	commands, contents, bodies := answerColumns(b.Answers)
 	var all pgx.Batch
-	all.Queue(`SELECT pg_advisory_xact_lock($1)`, lockKey(stream.String()))
-	// The second statement sees what was there when it began, which is after the lock. Where the log
-	// does not end where it should, it writes nothing; a row that is there already is an error.
+	all.Queue(`
+		SELECT
+			pg_advisory_xact_lock($1),
+			pg_advisory_xact_lock_shared($2)`,
+		lockKey(stream.String()), fleetLock)
+	// The second statement sees what was there when it began, which is after the locks. Where the log
+	// does not end where it should, or a server has come in that whoever decided does not know of, it
+	// writes nothing; a row that is there already is an error.
 	all.Queue(`
 		WITH newest AS (
 			SELECT
@@ -86,8 +91,11 @@ func (s *Store) sendBatch(ctx context.Context, stream store.Stream, b store.Batc
 			LIMIT 1
 		), place AS (
 			SELECT 1
-			WHERE ($3::bigint = 0 AND NOT EXISTS (SELECT 1 FROM newest))
+			WHERE (
+				($3::bigint = 0 AND NOT EXISTS (SELECT 1 FROM newest))
 				OR EXISTS (SELECT 1 FROM newest WHERE seq = $3::bigint AND hash = $4::bytea)
+			)
+				AND ($11::bigint = 0 OR EXISTS (SELECT 1 FROM fleet WHERE epoch = $11::bigint))
 		), events_put AS (
 			INSERT INTO events (
 				club_id,
@@ -120,7 +128,7 @@ func (s *Store) sendBatch(ctx context.Context, stream store.Stream, b store.Batc
 			new.body
 		FROM unnest($8::text[], $9::bytea[], $10::bytea[]) AS new (command, content, body)
 		CROSS JOIN place`,
-		stream.Club, stream.Name, b.After.Seq, b.After.Hash[:], seqs, texts, hashes, commands, contents, bodies)
+		stream.Club, stream.Name, b.After.Seq, b.After.Hash[:], seqs, texts, hashes, commands, contents, bodies, b.Epoch)
 	sent := s.pool.SendBatch(ctx, &all)
 	_, err := sent.Exec()
 	var done pgconn.CommandTag

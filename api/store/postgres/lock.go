@@ -18,3 +18,7 @@ func personLock(club, person string) int64 { return lockKey("person/" + club + "
 
 // textLock is the same for a text that is erased alone.
 func textLock(club, text string) int64 { return lockKey("text/" + club + "/" + text) }
+
+// fleetLock is held shared by who writes events by what it knows of the servers, and alone by
+// a server that comes in. Whoever holds it and a stream's has taken the stream's first.
+var fleetLock = lockKey("fleet")

@@ -47,7 +47,7 @@ func TestDataOfBeforeComesUp(t *testing.T) {
 
 	db, err := pgx.Connect(ctx, path)
 	must(t, err)
-	for _, file := range []string{"000006_accounts", "000005_hosted_clubs", "000004_sessions", "000003_caches", "000002_evidence"} {
+	for _, file := range []string{"000007_servers", "000006_accounts", "000005_hosted_clubs", "000004_sessions", "000003_caches", "000002_evidence"} {
 		down, err := fs.ReadFile(migrations.Postgres, "postgres/"+file+".down.sql")
 		must(t, err)
 		_, err = db.Exec(ctx, string(down))

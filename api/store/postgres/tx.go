@@ -89,13 +89,18 @@ func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.A
 // Append implements store.Tx. It also checks the hash chain, so that a record
 // that does not follow never gets in.
 func (t *tx) Append(ctx context.Context, records []journal.Record) error {
-	if err := t.append(ctx, records); err != nil {
+	return t.AppendAt(ctx, 0, records)
+}
+
+// AppendAt implements store.FleetTx.
+func (t *tx) AppendAt(ctx context.Context, epoch int64, records []journal.Record) error {
+	if err := t.append(ctx, epoch, records); err != nil {
 		return fmt.Errorf("postgres: append to %s: %w", t.stream, plain(err))
 	}
 	return nil
 }
 
-func (t *tx) append(ctx context.Context, records []journal.Record) error {
+func (t *tx) append(ctx context.Context, epoch int64, records []journal.Record) error {
 	head, err := t.currentHead(ctx)
 	if err != nil {
 		return err
@@ -109,7 +114,7 @@ func (t *tx) append(ctx context.Context, records []journal.Record) error {
 		}
 	}
 	for some := range slices.Chunk(records, insertSize) {
-		if err := t.insert(ctx, some); err != nil {
+		if err := t.insert(ctx, epoch, some); err != nil {
 			return err
 		}
 	}
@@ -118,9 +123,13 @@ func (t *tx) append(ctx context.Context, records []journal.Record) error {
 	return nil
 }
 
-func (t *tx) insert(ctx context.Context, records []journal.Record) error {
+// insert sends the lock and the records in one message. The second statement sees what was
+// there after the lock.
+func (t *tx) insert(ctx context.Context, epoch int64, records []journal.Record) error {
 	seqs, texts, hashes := columns(records)
-	_, err := t.tx.Exec(ctx, `
+	var all pgx.Batch
+	all.Queue(`SELECT pg_advisory_xact_lock_shared($1)`, fleetLock)
+	all.Queue(`
 		INSERT INTO events (
 			club_id,
 			stream,
@@ -134,9 +143,23 @@ func (t *tx) insert(ctx context.Context, records []journal.Record) error {
 			new.seq,
 			new.bytes,
 			new.hash
-		FROM unnest($3::bigint[], $4::bytea[], $5::bytea[]) AS new (seq, bytes, hash)`,
-		t.stream.Club, t.stream.Name, seqs, texts, hashes)
-	return explain(err)
+		FROM unnest($3::bigint[], $4::bytea[], $5::bytea[]) AS new (seq, bytes, hash)
+		WHERE $6::bigint = 0
+			OR EXISTS (SELECT 1 FROM fleet WHERE epoch = $6::bigint)`,
+		t.stream.Club, t.stream.Name, seqs, texts, hashes, epoch)
+	sent := t.tx.SendBatch(ctx, &all)
+	_, err := sent.Exec()
+	var added pgconn.CommandTag
+	if err == nil {
+		added, err = sent.Exec()
+	}
+	if err = errors.Join(err, sent.Close()); err != nil {
+		return explain(err)
+	}
+	if added.RowsAffected() < int64(len(records)) {
+		return store.ErrServersChanged
+	}
+	return nil
 }
 
 // Remember implements store.Tx. A command that has an answer already is

@@ -192,6 +192,10 @@ export const kept: Told = {
   'log-behind': 'Das Protokoll ist noch nicht so weit: Frag gleich noch einmal.',
   'log-damaged':
     'Das Protokoll dieses Renntags ist beschädigt und kann nicht gezeigt werden. „benchmeet verify“ nennt die Stelle; eine Sicherung bringt es zurück. Andere Renntage gehen weiter.',
+  'log-later':
+    'Das hat eine neuere Fassung des Programms geschrieben als die, die hier läuft; kaputt ist nichts. Starte diesen Server mit der neuen Fassung neu, dann versuch es noch einmal.',
+  'server-earlier':
+    'Ein anderer Server an dieser Datenbank läuft noch mit einer früheren Fassung des Programms und könnte das nicht lesen. Starte ihn mit der neuen Fassung neu, dann versuch es noch einmal.',
   'text-about-unknown':
     'Niemand kann sagen, über wen dieser Text ist, er könnte also nicht mit der Person gelöscht werden: Lass ihn weg, oder sag, für wen er ist.',
   'text-erased': 'Dieser Text ist über jemanden, der gelöscht wurde: Lass ihn weg, der Grund allein genügt.',

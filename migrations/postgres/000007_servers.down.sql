@@ -1,0 +1,2 @@
+DROP TABLE fleet;
+DROP TABLE servers;

@@ -1,0 +1,2 @@
+-- A file has one server: there is nothing to know of others.
+SELECT 1;
