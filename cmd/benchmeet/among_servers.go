@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"maps"
+	"time"
 
 	"benchmeet/api/fleet"
 	"benchmeet/api/ledger"
@@ -17,6 +18,12 @@ type models struct {
 	meets ledger.Model[day.State, meet.Command, day.Event]
 	clubs ledger.Model[club.State, club.Command, club.Event]
 }
+
+// Tests of the whole program run one that knows less, and that beats more often.
+var (
+	knownModels *models
+	beatEvery   time.Duration
+)
 
 func (o serverOptions) models() models {
 	if o.Models != nil {

@@ -21,6 +21,7 @@ func TestMain(m *testing.M) {
 		if path := os.Getenv(steppedClock); path != "" {
 			machineClock = func() time.Time { return time.Now().Add(stepIn(path)) }
 		}
+		beSometimesEarlier()
 		main()
 		return
 	}

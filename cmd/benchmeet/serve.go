@@ -143,6 +143,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1, Clock: machineClock,
 		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS,
 		LogRequests: o.LogRequests, Listeners: o.Listeners, Feed: o.Feed, Log: log,
+		Models: knownModels, Beat: beatEvery,
 	}
 	if example {
 		if err := raceExampleMorning(ctx, options); err != nil && ctx.Err() == nil {
