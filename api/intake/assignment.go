@@ -89,9 +89,6 @@ func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.Benc
 		return a, nil
 	}
 	snapshot, on, err := in.on(ctx, s, known)
-	if errors.Is(err, ledger.ErrLater) {
-		return answer{}, nil // benches of other meets must not wait for it
-	}
 	if err != nil || !on {
 		return answer{}, err
 	}
@@ -128,9 +125,6 @@ func (in *Intake) on(ctx context.Context, s store.StreamHead, known remembered) 
 		return none, false, nil
 	}
 	snapshot, err := in.meets.At(ctx, s.Stream, 0)
-	if errors.Is(err, ledger.ErrLater) { // it may be on, and only another server can say
-		return none, false, err
-	}
 	if errors.Is(err, ledger.ErrDamaged) { // the ledger has said so in its log
 		in.remember(s.Stream, s.Head.Seq, true, "", answer{})
 		return none, false, nil

@@ -14,8 +14,7 @@ import (
 // in none. Of two that armed a run of that name, the later call counts. A box has
 // asked for its order before it sends, so the meets that are on are known here and
 // none is looked for in the store; only a run that none of them armed may be of one
-// that nobody here has asked for yet. Where one of them was written by a later program its
-// runs are left to the servers that read it: recorded here, they would be of no race.
+// that nobody here has asked for yet.
 func (in *Intake) race(ctx context.Context, clubID string, run day.RunID, bench day.BenchID) (string, *day.State, error) {
 	if !run.OfLane() {
 		return "", nil, nil // practice
@@ -23,7 +22,7 @@ func (in *Intake) race(ctx context.Context, clubID string, run day.RunID, bench 
 	var found racing
 	for _, s := range in.knownToBeOn(clubID) {
 		snapshot, err := in.meets.At(ctx, s, 0)
-		if errors.Is(err, ledger.ErrDamaged) && !errors.Is(err, ledger.ErrLater) {
+		if errors.Is(err, ledger.ErrDamaged) {
 			continue
 		}
 		if err != nil {

@@ -184,7 +184,8 @@ func TestRollingRestart(t *testing.T) {
 			before := h.page(h.ctx, h.now.base, "/api/v1/meets/spring/log")
 			id := uuid.Must(uuid.NewV7()).String()
 			status, no := h.try(h.now.base, "POST", adults, id, gen.CountAdults{Adults: 3})
-			if status != http.StatusServiceUnavailable || no.Code != "server-earlier" || !strings.Contains(no.Detail, "still runs an earlier version") {
+			if status != http.StatusServiceUnavailable || no.Code != "server-earlier" ||
+				!strings.Contains(no.Detail, "still runs an earlier version") {
 				t.Errorf("what the earlier server does not know: %d %+v", status, no)
 			}
 			if after := h.page(h.ctx, h.old.base, "/api/v1/meets/spring/log"); !bytes.Equal(before, after) {

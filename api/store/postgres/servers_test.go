@@ -24,7 +24,8 @@ func sealed(t *testing.T, head journal.Head) journal.Record {
 }
 
 func batchOf(command string, epoch int64, after journal.Head, r journal.Record) store.Batch {
-	return store.Batch{After: after, Records: []journal.Record{r}, Answers: []store.Answer{{Command: command, Body: []byte("{}")}}, Epoch: epoch}
+	answers := []store.Answer{{Command: command, Body: []byte("{}")}}
+	return store.Batch{After: after, Records: []journal.Record{r}, Answers: answers, Epoch: epoch}
 }
 
 // TestServers come in, beat, are found dead at the beat where they stand, and go.
