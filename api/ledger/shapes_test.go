@@ -39,7 +39,7 @@ func TestShapesOfEvents(t *testing.T) {
 		case !there:
 			t.Errorf("%s is not in the table: -update-shapes adds it", name)
 		case was != shape:
-			t.Errorf("%s has another shape than it was first written with; raise its version and write Lower for it\nwas %s\nis  %s", name, was, shape)
+			t.Errorf("%s has another shape than it was first written with: raise its version\nwas %s\nis  %s", name, was, shape)
 		}
 	}
 	for name := range known {

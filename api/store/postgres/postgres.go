@@ -33,6 +33,7 @@ var errClosed = errors.New("the store is closed")
 // Store is a store in a PostgreSQL database.
 type Store struct {
 	keys
+	servers
 	pool pool
 	// writes has room for the writes at work. They get fewer connections than
 	// there are, so that one that reads beside its transaction never waits for
@@ -71,7 +72,7 @@ func Open(ctx context.Context, url string) (*Store, error) {
 		writes:   make(chan struct{}, config.MaxConns-config.MaxConns/fewestConnections),
 		notifier: newNotifier(connected), overwriting: make(chan struct{}, 1),
 	}
-	s.keys = newKeys(s)
+	s.keys, s.servers.in = newKeys(s), s
 	s.closing, s.close = context.WithCancel(context.Background())
 	s.background.Go(func() { s.notifier.run(s.closing) })
 	return s, nil

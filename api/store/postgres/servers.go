@@ -13,6 +13,9 @@ import (
 	"benchmeet/api/store"
 )
 
+// servers are those that share the database.
+type servers struct{ in *Store }
+
 var (
 	_ store.Fleet   = (*Store)(nil)
 	_ store.FleetTx = (*tx)(nil)
@@ -26,7 +29,7 @@ const (
 )
 
 // EnterServer implements store.Fleet.
-func (s *Store) EnterServer(ctx context.Context, one store.Server) error {
+func (s servers) EnterServer(ctx context.Context, one store.Server) error {
 	for {
 		err := s.enter(ctx, one)
 		if err == nil {
@@ -44,8 +47,8 @@ func (s *Store) EnterServer(ctx context.Context, one store.Server) error {
 	}
 }
 
-func (s *Store) enter(ctx context.Context, one store.Server) error {
-	return pgx.BeginFunc(ctx, s.pool, func(t pgx.Tx) error {
+func (s servers) enter(ctx context.Context, one store.Server) error {
+	return pgx.BeginFunc(ctx, s.in.pool, func(t pgx.Tx) error {
 		if _, err := t.Exec(ctx, `SET LOCAL lock_timeout = '`+enterWithin+`'`); err != nil {
 			return err
 		}
@@ -72,7 +75,7 @@ func (s *Store) enter(ctx context.Context, one store.Server) error {
 
 // BeatServer implements store.Fleet. Nobody waits for the disk: a beat that is lost is a
 // beat that was not made.
-func (s *Store) BeatServer(ctx context.Context, id string) (store.Servers, error) {
+func (s servers) BeatServer(ctx context.Context, id string) (store.Servers, error) {
 	ctx, stop := context.WithTimeout(ctx, questionWithin)
 	defer stop()
 	var all pgx.Batch
@@ -83,7 +86,7 @@ func (s *Store) BeatServer(ctx context.Context, id string) (store.Servers, error
 		WHERE server = $1`,
 		id)
 	all.Queue(serversQuery)
-	sent := s.pool.SendBatch(ctx, &all)
+	sent := s.in.pool.SendBatch(ctx, &all)
 	_, err := sent.Exec()
 	if err == nil {
 		_, err = sent.Exec()
@@ -99,10 +102,10 @@ func (s *Store) BeatServer(ctx context.Context, id string) (store.Servers, error
 }
 
 // Servers implements store.Fleet.
-func (s *Store) Servers(ctx context.Context) (store.Servers, error) {
+func (s servers) Servers(ctx context.Context) (store.Servers, error) {
 	ctx, stop := context.WithTimeout(ctx, questionWithin)
 	defer stop()
-	out, err := readServers(s.pool.Query(ctx, serversQuery))
+	out, err := readServers(s.in.pool.Query(ctx, serversQuery))
 	if err != nil {
 		return store.Servers{}, fmt.Errorf("postgres: list servers: %w", plain(err))
 	}
@@ -141,8 +144,8 @@ func readServers(rows pgx.Rows, err error) (out store.Servers, _ error) {
 }
 
 // BuryServer implements store.Fleet.
-func (s *Store) BuryServer(ctx context.Context, id string, beat int64) error {
-	_, err := s.pool.Exec(ctx, `
+func (s servers) BuryServer(ctx context.Context, id string, beat int64) error {
+	_, err := s.in.pool.Exec(ctx, `
 		DELETE FROM servers
 		WHERE server = $1
 			AND beat = $2`,
@@ -154,8 +157,8 @@ func (s *Store) BuryServer(ctx context.Context, id string, beat int64) error {
 }
 
 // LeaveServer implements store.Fleet.
-func (s *Store) LeaveServer(ctx context.Context, id string) error {
-	_, err := s.pool.Exec(ctx, `
+func (s servers) LeaveServer(ctx context.Context, id string) error {
+	_, err := s.in.pool.Exec(ctx, `
 		DELETE FROM servers
 		WHERE server = $1`,
 		id)
