@@ -87,7 +87,13 @@ func writing(b *testing.B, writers int, do func(writer int) error) turn {
 
 // ordersOf has writers give orders to the logs of so many clubs.
 func ordersOf(b *testing.B, s store.Store, writers, logs int) turn {
-	l := newClubs(b, ledger.Options{Logs: s, Key: []byte("key"), Alone: logs == 1})
+	o := ledger.Options{Logs: s, Key: []byte("key"), Alone: logs == 1}
+	if shared, is := s.(store.Fleet); is { // as a server on it, which looks with each order whether another came in
+		known := &knowing{store: shared}
+		must(b, known.Look(b.Context()))
+		o.Fleet = known
+	}
+	l := newClubs(b, o)
 	var streams []store.Stream
 	for n := range logs {
 		club := fmt.Sprint("club-", n)
