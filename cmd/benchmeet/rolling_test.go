@@ -80,7 +80,7 @@ func newHall(t *testing.T) *hall {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(t.Context(), 3*time.Minute)
 	t.Cleanup(cancel)
-	t.Setenv(runBeat, "200ms")
+	t.Setenv(runBeat, "1s") // who is starved for some seconds is not taken for dead
 	now := newVictim(t, pgtest.Database(t))
 	old := &victim{t: t, secret: now.secret, env: []string{runEarlier + "=1"}}
 	port := freePort(t)
@@ -201,7 +201,7 @@ func TestRollingRestart(t *testing.T) {
 					t.Errorf("right after the kill, when nobody knows of it, %s is written", got)
 				}
 			}
-			for until := time.Now().Add(20 * time.Second); ; time.Sleep(100 * time.Millisecond) {
+			for until := time.Now().Add(time.Minute); ; time.Sleep(300 * time.Millisecond) {
 				h.leaveAndComeBack("spring")
 				if h.versions(h.now.base, "spring") == inVersion2 {
 					break
