@@ -147,6 +147,19 @@ func TestEnteringWaitsForWrites(t *testing.T) {
 	}
 }
 
+// TestEnteringDoesNotWaitForImports, which go by no epoch and may take long.
+func TestEnteringDoesNotWaitForImports(t *testing.T) {
+	s := opened(t, pgtest.Database(t))
+	must(t, s.Write(t.Context(), spring, func(tx store.Tx) error {
+		if err := tx.Append(t.Context(), []journal.Record{sealed(t, journal.Head{})}); err != nil {
+			return err
+		}
+		ctx, stop := context.WithTimeout(t.Context(), 10*time.Second)
+		defer stop()
+		return s.EnterServer(ctx, store.Server{ID: "a", Reads: map[string]int{}})
+	}))
+}
+
 // TestEnteringGivesUp where others never finish, in the time that it has, and lets writers
 // through meanwhile.
 func TestEnteringGivesUp(t *testing.T) {

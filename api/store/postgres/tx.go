@@ -124,11 +124,14 @@ func (t *tx) append(ctx context.Context, epoch int64, records []journal.Record) 
 }
 
 // insert sends the lock and the records in one message. The second statement sees what was
-// there after the lock.
+// there after the lock. Who writes by no epoch, as an import does, which may take long, keeps
+// no server from coming in.
 func (t *tx) insert(ctx context.Context, epoch int64, records []journal.Record) error {
 	seqs, texts, hashes := columns(records)
 	var all pgx.Batch
-	all.Queue(`SELECT pg_advisory_xact_lock_shared($1)`, fleetLock)
+	if epoch != 0 {
+		all.Queue(`SELECT pg_advisory_xact_lock_shared($1)`, fleetLock)
+	}
 	all.Queue(`
 		INSERT INTO events (
 			club_id,
@@ -148,10 +151,12 @@ func (t *tx) insert(ctx context.Context, epoch int64, records []journal.Record) 
 			OR EXISTS (SELECT 1 FROM fleet WHERE epoch = $6::bigint)`,
 		t.stream.Club, t.stream.Name, seqs, texts, hashes, epoch)
 	sent := t.tx.SendBatch(ctx, &all)
-	_, err := sent.Exec()
 	var added pgconn.CommandTag
-	if err == nil {
-		added, err = sent.Exec()
+	var err error
+	for range all.Len() {
+		if added, err = sent.Exec(); err != nil { // the last one's count is that of the records
+			break
+		}
 	}
 	if err = errors.Join(err, sent.Close()); err != nil {
 		return explain(err)
