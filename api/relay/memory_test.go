@@ -15,6 +15,7 @@ type memory struct {
 	turn    int
 	cut     bool // nothing gets through
 	dropped func(subject string) bool
+	changed func(message []byte) []byte // what becomes of each on its way
 	asked   int
 }
 
@@ -36,6 +37,7 @@ func (m *memory) Publish(subject string, message []byte) error {
 	if m.cut || m.dropped != nil && m.dropped(subject) {
 		return nil
 	}
+	message = m.become(message)
 	for t := range m.takers {
 		before, any := strings.CutSuffix(t.subject, "*")
 		if t.subject == subject || any && strings.HasPrefix(subject, before) {
@@ -96,6 +98,7 @@ func (m *memory) Ask(ctx context.Context, subject string, question []byte) ([]by
 	m.turn++
 	m.asked++
 	turn, cut := m.turn, m.cut
+	question = m.become(question)
 	m.mu.Unlock()
 	if cut {
 		<-ctx.Done()
@@ -104,5 +107,15 @@ func (m *memory) Ask(ctx context.Context, subject string, question []byte) ([]by
 	if len(all) == 0 {
 		return nil, nil
 	}
-	return all[turn%len(all)].answer(ctx, question), nil
+	answer := all[turn%len(all)].answer(ctx, question)
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.become(answer), nil
+}
+
+func (m *memory) become(message []byte) []byte {
+	if m.changed == nil {
+		return message
+	}
+	return m.changed(message)
 }

@@ -224,6 +224,38 @@ func TestANodeShowsWhatItsGiverShows(t *testing.T) {
 	})
 }
 
+// TestAFeedOfALaterVersion: what a later version says beside what this one knows, in
+// questions, answers and frames, is passed over.
+func TestAFeedOfALaterVersion(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		h := newHall(t, 1)
+		defer h.close()
+		said := 0
+		h.broker.mu.Lock()
+		h.broker.changed = func(message []byte) []byte {
+			said++
+			return append([]byte(`{"hall_lit":{"since":1},"version":9,`), message[1:]...)
+		}
+		h.broker.mu.Unlock()
+		h.feed.show(map[string]string{"board": `"one"`})
+		at := h.watched("board")
+		if got := h.shown(at, "board"); got != `"one"` {
+			t.Errorf("at once the node shows %s", got)
+		}
+		time.Sleep(time.Second)
+		h.feed.show(map[string]string{"board": `"two"`})
+		time.Sleep(200 * time.Millisecond)
+		if got := h.shown(at, "board"); got != `"two"` {
+			t.Errorf("after a change the node shows %s", got)
+		}
+		h.broker.mu.Lock()
+		defer h.broker.mu.Unlock()
+		if said < 3 {
+			t.Errorf("%d messages were of a later version", said)
+		}
+	})
+}
+
 // TestOlderFramesReplaceNothing, but where three answers in a row say that the log ends
 // there: it was restored.
 func TestOlderFramesReplaceNothing(t *testing.T) {
