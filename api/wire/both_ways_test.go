@@ -102,7 +102,7 @@ func TestNounsGoBothWays(t *testing.T) {
 		at := time.Unix(1, 0)
 		shown.Changed = &at // the club knows it
 		return shown
-	}, func(b gen.BenchBody) day.Bench { return wire.ReadBench("", b) }, "ID", "OutOfService", "OutReason", "OutSinceUS")
+	}, func(b gen.BenchBody) day.Bench { return wire.ReadBench("", b) }, "ID", "OutOfService", "OutReason", "OutSinceUS", "BackUS")
 	consentChanges := []club.ConsentChange{{Consents: club.Consents{OnScreen: true, InResults: true, Photo: true}, By: "official-1", AtUS: 1}}
 	bothWays(t, "a person", func(p store.Person) gen.Person { p.ID = id; return wire.ShowPerson(p, consentChanges) },
 		func(b gen.PersonBody) store.Person { return wire.ReadPerson("", b) }, "ID")

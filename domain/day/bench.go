@@ -22,6 +22,7 @@ type Bench struct {
 	OutOfService    bool    `json:"out_of_service,omitempty"`     // takes no heats
 	OutReason       string  `json:"out_of_service_why,omitempty"` // reason code
 	OutSinceUS      int64   `json:"-"`                            // since when it is out; 0 where it is in service
+	BackUS          int64   `json:"-"`                            // since when it is in service again; 0 where it never was out
 
 	// How the circumference was measured, in at most one way; with neither somebody knew it.
 	Rolled  roller.Rolled  `json:"rolled,omitzero"`

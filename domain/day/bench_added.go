@@ -9,7 +9,8 @@ type BenchAdded struct {
 func (BenchAdded) Type() string { return "BenchAdded" }
 
 func (e BenchAdded) apply(s *State) {
-	e.Bench.OutSinceUS = s.Benches[e.Bench.ID].OutSinceUS
+	before := s.Benches[e.Bench.ID]
+	e.Bench.OutSinceUS, e.Bench.BackUS = before.OutSinceUS, before.BackUS
 	s.Benches[e.Bench.ID] = e.Bench
 }
 
@@ -29,6 +30,8 @@ func (e BenchServiceChanged) apply(s *State) {
 	b.OutOfService, b.OutReason, b.OutSinceUS = e.Out, string(e.Reason), 0
 	if e.Out {
 		b.OutSinceUS = s.TimeUS
+	} else {
+		b.BackUS = s.TimeUS
 	}
 	s.Benches[e.Bench] = b
 }

@@ -62,7 +62,11 @@ func (b setBack) state(s *State) {
 		b.instant(&r.fromUS)
 		b.instant(&r.toUS)
 	})
-	eachOf(s.Benches, func(x *Bench) { b.instant(&x.OutSinceUS) })
+	b.instant(&s.resumedUS)
+	eachOf(s.Benches, func(x *Bench) {
+		b.instant(&x.OutSinceUS)
+		b.instant(&x.BackUS)
+	})
 	eachOf(s.Heats, b.heat)
 	eachOf(s.Runs, b.run)
 	eachOf(s.Protests, func(p *Protest) {
@@ -89,6 +93,7 @@ func (b setBack) state(s *State) {
 func (b setBack) heat(h *Heat) {
 	b.until(&h.DeadlineUS, h.CalledUS)
 	b.until(&h.ProtestUntilUS, h.PostedUS)
+	b.until(&h.BoundUS, h.CalledUS)
 	b.instant(&h.CalledUS)
 	b.instant(&h.StartedUS)
 	b.instant(&h.PostedUS)

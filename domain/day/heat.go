@@ -56,6 +56,10 @@ type Heat struct {
 	StartedUS      int64 `json:"started_us,omitempty"`
 	PostedUS       int64 `json:"posted_us,omitempty"`
 	ProtestUntilUS int64 `json:"protest_until_us,omitempty"`
+	// BoundUS is until when something kept the heat from being called, as far as is known: what
+	// was told of it, until when it was held, a pause, one of its benches that was out. 0
+	// where nothing did. It follows from the events and is not kept anywhere.
+	BoundUS int64 `json:"-"`
 }
 
 // LaneState says how far a lane is.

@@ -24,7 +24,9 @@ func (HeatCalled) Type() string { return "HeatCalled" }
 func (e HeatCalled) apply(s *State) {
 	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane { return l })
 	h.Phase, h.CalledUS, h.DeadlineUS = PhaseCalled, s.TimeUS, e.DeadlineUS
+	h.BoundUS = max(s.HeatPromise(h).NotBeforeUS, s.Held[h.ID], s.resumedUS)
 	for _, called := range e.Lanes {
+		h.BoundUS = max(h.BoundUS, s.Benches[called.Bench].BackUS)
 		if i, in := h.Lane(called.Entry); in {
 			l := h.Lanes[i]
 			l.Bench, l.Armed, l.State, l.Pack = called.Bench, called.Run, LaneCalled, ""

@@ -46,7 +46,7 @@ func (e MeetResumed) apply(s *State) {
 	if s.Told != nil && e.ToldUS != 0 {
 		s.Told = s.Told.shifted(e.ToldUS, s.PausedUS)
 	}
-	s.Paused, s.PausedUS, s.PausedBecause = false, 0, ""
+	s.Paused, s.PausedUS, s.PausedBecause, s.resumedUS = false, 0, "", s.TimeUS
 	if e.BatteriesSinceUS != 0 {
 		s.BatteriesSinceUS = e.BatteriesSinceUS
 	}

@@ -50,6 +50,8 @@ type State struct {
 	Paused        bool       `json:"paused"`
 	PausedUS      int64      `json:"paused_us,omitempty"`
 	PausedBecause ReasonCode `json:"paused_because,omitempty"`
+	// resumedUS is the end of the last pause.
+	resumedUS int64
 
 	// Told is what was told of the day's times last; nil before anything was.
 	Told *Told `json:"told,omitempty"`

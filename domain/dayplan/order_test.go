@@ -196,3 +196,60 @@ func TestSeenLearns(t *testing.T) {
 		t.Errorf("after five heats: %+v, %d", p, p.Call("a"))
 	}
 }
+
+// TestSeenKnowsWhatHeldAHeatBack: the second of two heats on two benches is called six minutes
+// after the first was posted. Where nothing else kept it, that is how long people need; where it
+// was held for a child, was promised for then, the day stood still or a bench was out until a
+// moment before, it says nothing of that.
+func TestSeenKnowsWhatHeldAHeatBack(t *testing.T) {
+	const second2 = day.HeatID("a-1.1.2")
+	power := day.Reason{Code: day.ReasonPower}
+	see := func(what string, want int64, before, until func(h *hall)) {
+		t.Helper()
+		h := newHall(t, 1, 2)
+		h.field("a", 4, false, programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "mean"}))
+		h.give(meet.DrawRound{Division: "a"})
+		before(h)
+		for n := range 2 {
+			id := day.DivisionID("a").Heat(1, 1, n+1)
+			h.give(meet.CallHeat{Heat: id})
+			h.now += 120 * second
+			for _, l := range h.s.Heats[id].Lanes {
+				h.give(meet.ConfirmReady{Heat: id, Bench: l.Bench, StartNumber: h.s.Number(l.Entry)})
+			}
+			h.give(meet.StartHeat{Heat: id})
+			h.now += 75 * second
+			h.post(id)
+			if n == 0 {
+				until(h)
+			}
+		}
+		if got := dayplan.Seen(h.s).ChangeUS; got != want {
+			t.Errorf("%s: a change-over takes %d s, want %d", what, got/second, want/second)
+		}
+	}
+	wait := func(h *hall) { h.now += 360 * second }
+	nothing := func(*hall) {}
+	see("people are slow", (5*45+180)*second/6, nothing, wait) // counts as four times the usual
+	see("it is held", 45*second, func(h *hall) {
+		h.give(meet.HoldHeat{Heat: second2, UntilUS: h.now + 550*second})
+	}, wait)
+	see("it is promised", 45*second, nothing, func(h *hall) {
+		h.give(meet.HoldHeat{Heat: second2, UntilUS: h.now + 660*second})
+		h.give(meet.TellTimes{OpensUS: openingUS})
+		h.give(meet.HoldHeat{Heat: second2})
+		h.now = h.s.Told.Heats[second2].NotBeforeUS + 5*second
+	})
+	see("the day stands still", 45*second, nothing, func(h *hall) {
+		h.give(meet.Pause{Reason: power})
+		h.now += 355 * second
+		h.give(meet.Resume{KeepBatteries: true})
+		h.now += 5 * second
+	})
+	see("a bench is out", 45*second, nothing, func(h *hall) {
+		h.give(meet.ChangeBenchService{Bench: "b1", Out: true, Reason: power})
+		h.now += 355 * second
+		h.give(meet.ChangeBenchService{Bench: "b1", Reason: power})
+		h.now += 5 * second
+	})
+}

@@ -138,6 +138,9 @@ func waitedUS(s *day.State, h day.Heat, free map[day.BenchID]int64, rested map[d
 			first = max(first, since)
 		}
 	}
+	if h.BoundUS > first {
+		return -1
+	}
 	for _, l := range h.Lanes {
 		if rested[s.Entries[l.Entry].Car] > first {
 			return -1
