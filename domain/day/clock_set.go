@@ -121,6 +121,7 @@ func (b setBack) told(s *State) {
 	eachOf(t.Rounds, promise)
 	b.until(&t.FinishUS, t.AtUS)
 	b.instant(&t.AtUS)
+	b.instant(&t.FirstUS)
 	s.Told = &t
 }
 

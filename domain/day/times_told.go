@@ -44,6 +44,10 @@ type Told struct {
 	// Heats and Rounds are the promises, by heat and by [DivisionID.Round].
 	Heats  map[HeatID]ToldTime `json:"heats"`
 	Rounds map[string]ToldTime `json:"rounds"`
+	// Times is how often times were told on the day so far, FirstUS when for the first time.
+	// They follow from the events and are not kept anywhere.
+	Times   int   `json:"-"`
+	FirstUS int64 `json:"-"`
 }
 
 // HeatPromise is what was told of a heat: of itself, or of its round before that was drawn;
@@ -72,6 +76,10 @@ func (TimesTold) Type() string { return "TimesTold" }
 func (e TimesTold) apply(s *State) {
 	t := &Told{
 		AtUS: s.TimeUS, By: e.By, FinishUS: e.FinishUS, Reason: e.Reason, Heats: map[HeatID]ToldTime{}, Rounds: map[string]ToldTime{},
+	}
+	t.Times, t.FirstUS = 1, s.TimeUS
+	if s.Told != nil {
+		t.Times, t.FirstUS = s.Told.Times+1, s.Told.FirstUS
 	}
 	for _, h := range e.Heats {
 		t.Heats[h.Heat] = h.ToldTime

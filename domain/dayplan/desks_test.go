@@ -39,6 +39,35 @@ func TestForecastKnowsHowDesksCall(t *testing.T) {
 	}
 }
 
+// minutes is an instant of a forecast, in minutes from the opening on.
+func minutes(us int64) float64 { return float64(us-openingUS) / 60e6 }
+
+// TestForecastExpectsTimesToBeTold: a desk told times when the hall opened, and racing begins
+// 25 minutes late. What was told holds nobody back any more, but such a desk will tell times
+// again, and those hold a quick day back: it hardly ends earlier than planned, while a slow day
+// ends as late as where nobody tells anything.
+func TestForecastExpectsTimesToBeTold(t *testing.T) {
+	var quick, slow float64
+	const days = 4
+	for seed := range uint64(days) {
+		of := func(tells int64) dayplan.Forecast {
+			h := newHall(t, seed, 6)
+			h.field("a", 15, false, programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 4, "lanes": 3, "rule": "mean"}))
+			h.field("b", 12, false, programmetest.Stage("swiss", programmetest.Set{"rounds": 4}))
+			h.fromUS, h.tells, h.promises = openingUS+25*60*second, tells, map[string]int64{}
+			h.play(h.fromUS)
+			return dayplan.Likely(dayplan.RestOf(h.s, h.now, 0), dayplan.Seen(h.s), 200, seed)
+		}
+		told, silent := of(24*3600*second), of(0)
+		quick += (minutes(told.At(10)) - minutes(silent.At(10))) / days
+		slow += (minutes(told.At(90)) - minutes(silent.At(90))) / days
+	}
+	t.Logf("quick days end %+.1f min later for what is told, slow ones %+.1f", quick, slow)
+	if quick < 2 || math.Abs(slow) > quick/2 {
+		t.Errorf("quick days end %+.1f min later for what is told, slow ones %+.1f", quick, slow)
+	}
+}
+
 // TestFirstDrawsComeInAnyOrder: of two divisions that are drawn first, a play does not have
 // the same one before the other each time.
 func TestFirstDrawsComeInAnyOrder(t *testing.T) {

@@ -46,6 +46,12 @@ type game struct {
 	breaks []stop
 	// back is from when on each bench is in service in this play; none where all are.
 	back []int64
+	// gone is when each car's child goes home in this play; none where all stay.
+	gone []int64
+	// telling is what the desk tells in this play.
+	telling telling
+	// riders are the cars of each heat, as far as they are known or dealt out in this play.
+	riders [][]int
 	// sorted is memory of shadow.
 	sorted []int64
 	// ate and lastEnd are those of the rest, as the game goes on.
@@ -71,7 +77,7 @@ func newGame(r *Rest) *game {
 	n := len(r.Heats)
 	g := &game{
 		r: r, free: make([]int64, len(r.Benches)), by: make([]int, len(r.Benches)), cars: make([]int64, r.cars), from: make([]int, r.cars),
-		start: make([]int64, n), end: make([]int64, n), on: make([][]int, n), why: make([]Cause, n),
+		start: make([]int64, n), end: make([]int64, n), on: make([][]int, n), why: make([]Cause, n), riders: make([][]int, n),
 		left: make([]int, len(r.Rounds)), ends: make([]int64, len(r.Rounds)), lastOf: make([]int, len(r.Rounds)), ready: make([]int64, n),
 	}
 	of := map[day.DivisionID]int{}
@@ -96,6 +102,7 @@ func (g *game) run(l lengths) {
 	}
 	for g.now != never {
 		g.open()
+		g.tell()
 		g.now = g.call()
 	}
 }
@@ -123,7 +130,7 @@ func (g *game) begin() {
 	for i := range r.Heats {
 		h := &r.Heats[i]
 		g.start[i], g.end[i], g.on[i], g.ready[i] = 0, 0, g.on[i][:0], r.AtUS
-		g.why[i] = Cause{Heat: -1}
+		g.why[i], g.riders[i] = Cause{Heat: -1}, h.cars
 		if g.len.left[i] {
 			g.left[h.Round]++
 		}
@@ -207,6 +214,9 @@ func (g *game) open() {
 		for l.atUS <= g.now {
 			at := l.rounds[l.open]
 			round := &g.r.Rounds[at]
+			if len(g.gone) > 0 {
+				g.deal(at)
+			}
 			g.spread(l, at)
 			for _, i := range round.Heats {
 				switch {
@@ -277,7 +287,10 @@ func (g *game) call() int64 {
 			kept = append(kept, g.queue[at:]...)
 			break
 		}
-		h := &g.r.Heats[i]
+		if len(g.gone) > 0 && (!g.len.left[i] || g.deserted(i)) {
+			g.leaveOut(i)
+			continue
+		}
 		if from, why := g.can(i); from > g.now {
 			if why.Code != CauseNothing {
 				g.why[i] = why
@@ -286,11 +299,12 @@ func (g *game) call() int64 {
 			kept = append(kept, i)
 			continue
 		}
-		fits := h.Lanes <= free
-		if fits && shadow != never && h.Lanes > spare {
+		lanes := g.lanes(i)
+		fits := lanes <= free
+		if fits && shadow != never && lanes > spare {
 			fits = g.now+g.len.heats[i]+slices.Max(g.len.change[i]) <= shadow
 		} else if fits && shadow != never {
-			spare -= h.Lanes
+			spare -= lanes
 		}
 		if !fits && g.way == inTurn {
 			kept = append(kept, g.queue[at:]...)
@@ -298,17 +312,17 @@ func (g *game) call() int64 {
 		}
 		if !fits {
 			if shadow == never && g.way == keeping {
-				shadow, spare = g.shadow(h.Lanes)
+				shadow, spare = g.shadow(lanes)
 			}
 			if !g.quiet {
-				g.why[i] = Cause{Code: CauseBenches, Heat: g.freed(h.Lanes)}
+				g.why[i] = Cause{Code: CauseBenches, Heat: g.freed(lanes)}
 			}
 			kept = append(kept, i)
 			continue
 		}
 		g.choose(i)
 		g.take(i, g.now)
-		free -= h.Lanes
+		free -= lanes
 	}
 	g.queue = kept
 	for k := range g.lines {
@@ -343,7 +357,11 @@ func (g *game) nextDraw() int64 {
 func (g *game) can(i int) (from int64, why Cause) {
 	h := &g.r.Heats[i]
 	from, why = g.ready[i], Cause{Heat: -1}
-	if told := g.r.promisedUS(h); told > from {
+	told := g.r.promisedUS(h)
+	if i < len(g.telling.not) {
+		told = max(told, g.telling.not[i])
+	}
+	if told > from {
 		from, why = told, Cause{Code: CauseTold, Heat: -1}
 	}
 	if h.inspectedUS > from {

@@ -67,7 +67,7 @@ func (g *game) freed(lanes int) int {
 
 // choose finds benches for a heat among the free ones, in plate order.
 func (g *game) choose(i int) {
-	lanes := g.r.Heats[i].Lanes
+	lanes := g.lanes(i)
 	for b, at := range g.free {
 		if lanes == 0 {
 			return

@@ -51,7 +51,8 @@ func hardDay(t testing.TB, seed uint64) (*hall, map[day.EntryID]bool) {
 
 // TestProveHardDays: on such days no promise is broken downwards, neither by a call nor by a
 // plan; every child who stays races in every heat that it was drawn for; and when it is known
-// what goes wrong, the forecast is about as sure as it says.
+// what goes wrong, the forecast is as sure as it says: within two points of four in five, and what
+// so few days scatter.
 func TestProveHardDays(t *testing.T) {
 	days := 12
 	if os.Getenv("BENCHMEET_PROVE") != "" {
@@ -79,8 +80,7 @@ func TestProveHardDays(t *testing.T) {
 		share, slack := float64(c.within)/float64(days), 3*math.Sqrt(0.8*0.2/float64(days))
 		t.Logf("at %d thirds: %.1f %% within, %.1f %% earlier, width %.1f min, %+.1f min off the middle",
 			k, 100*share, 100*float64(c.below)/float64(days), c.width/float64(days), c.off/float64(days))
-		low, high := 0.7-slack, 0.9+slack
-		if share < low || share > high {
+		if share < 0.78-slack || share > 0.82+slack {
 			t.Errorf("at %d thirds of the day %.1f %% of the days end as forecast", k, 100*share)
 		}
 	}

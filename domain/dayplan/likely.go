@@ -41,6 +41,7 @@ type Forecast struct {
 // give the same forecast. A play of 300 heats costs about as much as [Order].
 func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 	random := rand.New(rand.NewPCG(seed, 0x6461_7970_6c61_6e21))
+	told := r.telling(p)
 	r = withAgain(r)
 	inService := len(r.Benches)
 	if inService > 0 {
@@ -49,7 +50,7 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 		}
 	}
 	g := newGame(&r)
-	g.quiet = true
+	g.quiet, g.telling = true, told
 	l := meanLengths(&r, p)
 	mean := meanLengths(&r, p)
 	out := Forecast{Starts: make([][]int64, len(r.Rounds))}
@@ -59,6 +60,8 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 		p.draw(&r, b.draw(random), mean, l, random)
 		g.breaks = breaks(&r, g.breaks, random)
 		g.back = backs(&r, g.back, inService, random)
+		g.telling.draw(&r, random)
+		g.gone = p.leavers.draw(&r, g.gone, random)
 		g.way = []way{inTurn, passing}[random.IntN(2)]
 		g.run(l)
 		finish := r.AtUS

@@ -44,6 +44,8 @@ type Pace struct {
 	// see [Crowd]. It is in CallUS and ChangeUS.
 	Crowd float64
 	calls map[day.DivisionID]int64
+	// leavers are the children who went home early so far.
+	leavers leavers
 	// seen is the same and how it scatters, for forecasts.
 	seen []group
 }
@@ -77,7 +79,11 @@ func Seen(s *day.State) Pace {
 	fell := map[int64]int{}               // how many benches fell free at an instant
 	free := map[day.BenchID]int64{}       // when the bench's last heat was posted
 	rested := map[day.CarID]int64{}       // from when on the car could be called again
+	first := int64(0)                     // the first call of the day
 	for _, h := range heats {
+		if first == 0 {
+			first = h.CalledUS
+		}
 		if h.CalledUS == 0 || !h.Posted() || h.StartedUS < h.CalledUS || h.PostedUS < h.StartedUS {
 			continue
 		}
@@ -121,6 +127,7 @@ func Seen(s *day.State) Pace {
 		out.calls[id] = times(about.mean(), crowd)
 		out.seen = append(out.seen, l.group(callKind, id))
 	}
+	out.leavers = seenLeaving(s, first)
 	waits := draws(s)
 	out.seen = append(out.seen, waits.group(drawKind, ""))
 	out.DrawUS, out.Lanes, out.Again = waits.mean(), lanes, again
@@ -128,7 +135,8 @@ func Seen(s *day.State) Pace {
 }
 
 // waitedUS is since when a heat waited for nothing but that its benches are changed over; -1
-// where it came for another reason than that they fell free.
+// where it came for another reason than that they fell free: a promised time, a child that was
+// late, the end of a pause, a bench that came back, a car that rested.
 func waitedUS(s *day.State, h day.Heat, free map[day.BenchID]int64, rested map[day.CarID]int64) int64 {
 	drawn := s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].DrawnUS
 	first := int64(-1)

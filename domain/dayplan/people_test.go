@@ -1,12 +1,15 @@
 package dayplan_test
 
 import (
+	"fmt"
 	"slices"
+	"testing"
 
 	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/dayplan"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme/programmetest"
 	"benchmeet/domain/refusal"
 )
 
@@ -128,5 +131,25 @@ func (h *hall) planKeepsPromises(rest dayplan.Rest, plan dayplan.Plan) {
 		if slot.EndUS > 0 && heat.Waits() && slot.CallUS < told {
 			h.t.Fatalf("%s is planned %d s before its promise", heat.ID, (told-slot.CallUS)/second)
 		}
+	}
+}
+
+// TestForecastExpectsChildrenToLeave: five of twenty children have gone home within half an
+// hour. At that rate some six more go in the hour that is left, and each takes half a heat out of
+// every round: a day of which that was seen ends minutes earlier than one of which it was not,
+// with the same heats left and the same pace.
+func TestForecastExpectsChildrenToLeave(t *testing.T) {
+	h := newHall(t, 5, 4)
+	h.field("a", 20, false, programmetest.Stage("swiss", programmetest.Set{"rounds": 6}))
+	h.play(openingUS + 30*60*second)
+	stay := dayplan.Seen(h.s)
+	for n := range 5 {
+		h.give(meet.Withdraw{Entry: day.EntryID(fmt.Sprint("e", n+1)), Reason: day.Reason{Code: day.ReasonTime}})
+	}
+	leave, rest := dayplan.Seen(h.s), dayplan.RestOf(h.s, h.now, 0)
+	later := minutes(dayplan.Likely(rest, stay, 200, 1).At(50)) - minutes(dayplan.Likely(rest, leave, 200, 1).At(50))
+	t.Logf("%.1f min earlier", later)
+	if later < 3 || later > 25 {
+		t.Errorf("a day that children leave ends %.1f min earlier", later)
 	}
 }

@@ -35,6 +35,11 @@ type Rest struct {
 	// ate says of each lunch which cars had it, lastEnd when each car last raced.
 	ate     [][]bool
 	lastEnd []int64
+	// tellUS is how long the desk waits on average until it tells times anew; 0 where it never
+	// told any.
+	tellUS int64
+	// fields are the cars of each division that still race, by number.
+	fields map[day.DivisionID][]int
 	// turn are the drawn heats that wait in an order of their own; nil for that of Heats.
 	turn []int
 }
@@ -97,6 +102,8 @@ type Heat struct {
 	NotBeforeUS int64
 	// inspectedUS is when its cars have passed the inspection, in a rehearsed day.
 	inspectedUS int64
+	// walkover says that the last car left in it need not race.
+	walkover bool
 	// again marks a further race of a car of the heat After.
 	again bool
 	// cars are the cars of its entries as numbers, each once; first is an entry of each.
@@ -134,6 +141,7 @@ func RestOf(s *day.State, nowUS, opensUS int64) Rest {
 		g.heatsAhead(d, ahead[d.ID])
 	}
 	g.legs()
+	g.fields()
 	g.lastRuns()
 	g.tasks(opensUS)
 	g.told()
@@ -210,6 +218,12 @@ func (g *gathering) rounds(d day.Division, ahead []programme.RoundAhead, opensUS
 	}
 }
 
+// walkover says whether the last car left in a heat of a stage need not race.
+func walkover(d day.Division, stage int) bool {
+	_, form := programme.FormOf(d, stage)
+	return form != nil && form.Walkover()
+}
+
 // reopened says whether a closed round has a heat that is raced again.
 func (g *gathering) reopened(r day.RoundState) bool {
 	return slices.ContainsFunc(r.Heats, func(id day.HeatID) bool { return !g.s.Heats[id].Posted() })
@@ -226,7 +240,7 @@ func (g *gathering) heat(h day.Heat) {
 	d := g.s.Divisions[h.Division]
 	out := Heat{
 		ID: h.ID, Round: at, Drawn: true, Number: h.Number, Leg: h.Leg, After: -1, Phase: h.Phase,
-		CalledUS: h.CalledUS, StartedUS: h.StartedUS, RaceUS: d.Stages[h.Stage-1].RaceUS, RestUS: restUS(g.s, d),
+		CalledUS: h.CalledUS, StartedUS: h.StartedUS, RaceUS: d.Stages[h.Stage-1].RaceUS, RestUS: restUS(g.s, d), walkover: walkover(d, h.Stage),
 	}
 	if out.Waits() {
 		out.CalledUS, out.StartedUS = 0, 0
@@ -283,6 +297,7 @@ func (g *gathering) heatsAhead(d day.Division, ahead []programme.RoundAhead) {
 			out := Heat{
 				ID: d.ID.Heat(r.Stage, r.Round, h.Number).Leg(h.Leg), Round: at, Possible: h.Possible, Number: h.Number, Leg: h.Leg,
 				Lanes: h.Lanes, Entries: h.Entries, After: -1, RaceUS: d.Stages[r.Stage-1].RaceUS, RestUS: restUS(g.s, d),
+				walkover: walkover(d, r.Stage),
 			}
 			for _, id := range h.Entries {
 				if car := g.car(id); !slices.Contains(out.cars, car) {

@@ -15,7 +15,7 @@ const (
 	breakUS      = 1200 * secondUS
 	stopsScatter = 0.6
 	// goneForGood is the part of benches that fail and are not seen again that day.
-	goneForGood   = 0.3
+	goneForGood   = 0.1
 	mostPausesDay = 20
 )
 
