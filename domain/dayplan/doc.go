@@ -14,8 +14,9 @@
 // Each play is of a day that is possible by what was seen: how quick people are, at each kind
 // of work and in each division, how that scatters, and how often races are repeated are
 // learned on three levels beside what is usual. Pauses that nobody planned, benches that fail
-// and benches that come back are drawn, too. It is calibrated on days of the tests' own,
-// whose truths are drawn in another way and which a hall plays by its commands.
+// and benches that come back are drawn, too, children who go home, and times that are told
+// again. It is calibrated on days of the tests' own, whose truths are drawn in another way and
+// which a hall plays by its commands.
 //
 // [Improve] looks for an order of the heats that wait in which the day ends earlier: that of
 // a timetable (package timetable), or one that brings a division forward. Each is judged by
