@@ -66,6 +66,8 @@ func TestAFullDisk(t *testing.T) {
 		o.Data, o.Log = filepath.Join(disk, "data"), slog.New(slog.NewTextHandler(&log, nil))
 	})
 	w.smallMeet()
+	w.do("PUT", meetPath+"/divisions/late", `{"name":"Late","age_from":0,"age_to":0,
+		"class":{"name":"Open class","lap_m":1},"stages":[{"kind":"knockout","race_s":10,"lanes":2}]}`)
 	filler := filepath.Join(disk, "filler")
 	for size := 1 << 20; size >= 512; size /= 2 { // to the last half kilobyte
 		for f := size; f > 0; {
@@ -115,11 +117,28 @@ func TestAFullDisk(t *testing.T) {
 			t.Errorf("chunk %d: %d %s", n, a.status, a.body)
 		}
 	}
+	entry := func(n int) request {
+		return request{
+			role: auth.Organiser, method: "POST", path: meetPath + "/entries", body: fmt.Sprintf(`{"id":"late-%d","division":"late","start_number":%d,
+				"person":{"name":"Child %d Quay","display_name":"Nick %d","on_screen":true,"in_results":true,"photo":false}}`, n, 100+n, n, n),
+		}
+	}
+	given := 0
+	for ; given < 300; given++ { // the log's file may have some room in itself
+		if no = w.send(entry(given)); no.status != http.StatusCreated {
+			break
+		}
+	}
+	if no.status != http.StatusInsufficientStorage || no.problem.Code != "disk-full" {
+		t.Fatalf("after %d orders: %d %s", given, no.status, no.body)
+	}
 	if err := os.Remove(filler); err != nil {
 		t.Fatal(err)
 	}
+	if a := w.send(entry(given)); a.status != http.StatusCreated {
+		t.Errorf("the order that found no room, given again: %d %s", a.status, a.body)
+	}
 	w.within(10*time.Second, func() bool { return w.send(chunk(5000)).status == http.StatusOK })
-	w.do("POST", meetPath+"/pause", `{"reason":{"code":"lunch"}}`)
 }
 
 // TestAReadOnlyDisk: the start says what to do, and a copy that is whole is read all the

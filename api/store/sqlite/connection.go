@@ -4,6 +4,9 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+
+	"benchmeet/api/store"
+	"benchmeet/domain/journal"
 )
 
 // connection is the writer's, with the statements that it has prepared: reading one anew
@@ -12,11 +15,38 @@ import (
 type connection struct {
 	*sql.Conn
 	prepared map[string]*sql.Stmt
+	heads    map[store.Stream]journal.Head // of logs, as its transaction has them; see head
 }
 
 func newConnection(conn *sql.Conn) *connection {
-	return &connection{Conn: conn, prepared: map[string]*sql.Stmt{}}
+	return &connection{Conn: conn, prepared: map[string]*sql.Stmt{}, heads: map[store.Stream]journal.Head{}}
 }
+
+// mostHeads is how many heads are kept: more logs than are written to at once.
+const mostHeads = 1024
+
+// head is where a log ends. It is looked up once, for nobody else writes to the file.
+func (c *connection) head(ctx context.Context, stream store.Stream) (journal.Head, error) {
+	if head, known := c.heads[stream]; known {
+		return head, nil
+	}
+	head, err := headOf(ctx, c, stream)
+	if err == nil {
+		c.ends(stream, head)
+	}
+	return head, err
+}
+
+// ends notes where a log ends now.
+func (c *connection) ends(stream store.Stream, head journal.Head) {
+	if len(c.heads) >= mostHeads {
+		clear(c.heads)
+	}
+	c.heads[stream] = head
+}
+
+// forget is for what was undone.
+func (c *connection) forget() { clear(c.heads) }
 
 // prepare prepares a text, at the first time.
 func (c *connection) prepare(ctx context.Context, text string) error {

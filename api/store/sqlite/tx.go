@@ -21,7 +21,6 @@ var errOver = errors.New("the transaction is over")
 type tx struct {
 	conn   *connection // nil after the turn
 	stream store.Stream
-	head   *journal.Head // nil until it was looked up
 }
 
 // usable says whether a statement may be run. The statements themselves run
@@ -51,14 +50,7 @@ func (t *tx) currentHead(ctx context.Context) (journal.Head, error) {
 	if err := t.usable(ctx); err != nil {
 		return journal.Head{}, err
 	}
-	if t.head == nil {
-		head, err := headOf(context.WithoutCancel(ctx), t.conn, t.stream)
-		if err != nil {
-			return journal.Head{}, err
-		}
-		t.head = &head
-	}
-	return *t.head, nil
+	return t.conn.head(context.WithoutCancel(ctx), t.stream)
 }
 
 // answerOf and answersOf find the answer to one command, which costs half, or to several:
@@ -166,7 +158,7 @@ func (t *tx) append(ctx context.Context, records []journal.Record) error {
 	if _, err := insertEvents.run(ctx, t.conn, values); err != nil {
 		return err
 	}
-	t.head = &head
+	t.conn.ends(t.stream, head)
 	return nil
 }
 

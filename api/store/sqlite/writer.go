@@ -135,6 +135,7 @@ func (w *writer) begin() error {
 // some errors (a full disk); then there is no savepoint any more, and nothing of
 // the group was kept.
 func (w *writer) undo() {
+	w.conn.forget()
 	if w.group.size == 1 {
 		w.fail(nil)
 		return
@@ -169,6 +170,7 @@ func (w *writer) commit() {
 
 // fail undoes the whole group. Without an error none is lost but the turn that says why itself.
 func (w *writer) fail(err error) {
+	w.conn.forget()
 	_ = w.exec(`ROLLBACK`) // it may be undone already
 	w.group.err = err
 	close(w.group.done)

@@ -103,6 +103,9 @@ func testWriteBesideFailures(t *testing.T, d Database) {
 			want = 1
 		}
 		checkChain(t, s, streamOf(w), want)
+		// What was undone is in nobody's way.
+		must(t, grow(ctx, s, streamOf(w), 1, "y"))
+		checkChain(t, s, streamOf(w), want+1)
 	}
 }
 
