@@ -51,15 +51,15 @@ func (d *Day) Gather(ctx context.Context) (Evidence, error) {
 	if err := out.fold(log); err != nil {
 		return out, err
 	}
-	if err := d.desk.Get(ctx, d.meetPath(""), &out.Meet); err != nil {
+	if err := d.page(ctx, "", &out.Meet); err != nil {
 		return out, err
 	}
-	if err := d.desk.Get(ctx, d.meetPath("/runs"), &out.Runs); err != nil {
+	if err := d.page(ctx, "/runs", &out.Runs); err != nil {
 		return out, err
 	}
 	for _, div := range d.plan.Divisions {
 		var s gen.Standings
-		if err := d.desk.Get(ctx, d.meetPath("/divisions/"+div.ID+"/standings"), &s); err != nil {
+		if err := d.page(ctx, "/divisions/"+div.ID+"/standings", &s); err != nil {
 			return out, err
 		}
 		out.Standings[div.ID] = s

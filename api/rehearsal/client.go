@@ -53,6 +53,26 @@ func (c *Client) Get(ctx context.Context, path string, into any) error {
 	return c.do(ctx, http.MethodGet, path, "", nil, into)
 }
 
+// knownWithin is how long a server that is behind another may take to know what that one
+// acknowledged.
+const knownWithin = 30 * time.Second
+
+// until reads a page until it says what is known to be so, from a receipt of another server
+// perhaps, or for as long as a server may take to know it: the caller looks once more.
+func until[T any](ctx context.Context, c *Client, path string, so func(T) bool) (page T, err error) {
+	for end := time.Now().Add(knownWithin); ; {
+		var now T
+		if err := c.Get(ctx, path, &now); err != nil || so(now) || time.Now().After(end) {
+			return now, err
+		}
+		select {
+		case <-ctx.Done():
+			return now, ctx.Err()
+		case <-time.After(retryEvery):
+		}
+	}
+}
+
 // do sends until an answer comes or ctx ends. Answers of 5xx are tried again.
 func (c *Client) do(ctx context.Context, method, path, key string, body, into any) error {
 	var text []byte

@@ -40,9 +40,12 @@ func (d *Day) compare(ctx context.Context) error {
 	); err != nil {
 		return err
 	}
-	var c gen.BenchComparison
-	if err := d.desk.Get(ctx, d.meetPath("/bench-comparison"), &c); err != nil {
+	c, err := until(ctx, d.desk, d.meetPath("/bench-comparison"), func(c gen.BenchComparison) bool { return len(c.Checks) > 0 })
+	if err != nil {
 		return err
+	}
+	if len(c.Checks) == 0 {
+		return errors.New("a check was begun and is not there")
 	}
 	// The newest check is the one just begun.
 	slots := c.Checks[len(c.Checks)-1].Slots
@@ -69,16 +72,19 @@ func (d *Day) referenceRun(ctx context.Context, slot gen.ReferenceSlot, raceS fl
 	if _, err := d.order(ctx, "club", http.MethodPost, path+"/practice", body, fmt.Sprint("slot ", slot.Slot)); err != nil {
 		return err
 	}
-	var order gen.BenchOrder
-	if err := d.desk.Get(ctx, path+"/order", &order); err != nil {
+	node := d.nodes[slot.Bench]
+	asked := func(o gen.BenchOrder) bool { return o.Run != nil && *o.Run != node.reference }
+	order, err := until(ctx, d.desk, path+"/order", asked)
+	if err != nil {
 		return err
 	}
-	if order.Run == nil {
+	if !asked(order) {
 		return fmt.Errorf("bench %s was asked for a reference run and has none to make", slot.Bench)
 	}
+	node.reference = *order.Run
 	key := simulate.Key(d.plan.Seed, "reference", slot.Bench, fmt.Sprint(slot.CarNumber, " ", slot.Slot))
 	r := race{run: *order.Run, raceS: raceS, params: simulate.Usual(key, 6000+float64(slot.CarNumber%100)*200, raceS)}
-	made, err := d.nodes[slot.Bench].make(ctx, r, nil)
+	made, err := node.make(ctx, r, nil)
 	if err == nil && !made.recorded {
 		err = fmt.Errorf("reference run %s was acknowledged and not recorded", r.run)
 	}
@@ -87,17 +93,21 @@ func (d *Day) referenceRun(ctx context.Context, slot gen.ReferenceSlot, raceS fl
 
 // adopt adopts what the comparison offers.
 func (d *Day) adopt(ctx context.Context) error {
-	var c gen.BenchComparison
-	if err := d.desk.Get(ctx, d.meetPath("/bench-comparison"), &c); err != nil {
+	done := func(c gen.BenchComparison) bool {
+		n := len(c.Checks)
+		return n > 0 && c.Checks[n-1].Done == len(c.Checks[n-1].Slots)
+	}
+	c, err := until(ctx, d.desk, d.meetPath("/bench-comparison"), done)
+	if err != nil {
 		return err
 	}
-	if check := c.Checks[len(c.Checks)-1]; check.Done != len(check.Slots) {
-		return fmt.Errorf("%d of %d reference runs are done", check.Done, len(check.Slots))
+	if !done(c) {
+		return fmt.Errorf("all reference runs were made and are not there: %+v", c.Checks)
 	}
 	if c.Offer.Offer == nil {
 		return fmt.Errorf("no factors are offered: %+v", c.Offer.Not)
 	}
-	_, err := d.post(ctx, "/factors", gen.AdoptFactors{Offer: *c.Offer.Offer, Reason: gen.Reason{Code: "benches-differ"}})
+	_, err = d.post(ctx, "/factors", gen.AdoptFactors{Offer: *c.Offer.Offer, Reason: gen.Reason{Code: "benches-differ"}})
 	return err
 }
 

@@ -27,6 +27,7 @@ type Day struct {
 
 	mu     sync.Mutex
 	acks   []ack
+	known  int64 // how far the log of the meet went with the newest receipt
 	sent   []sent
 	rounds map[string]int // drawn rounds by division
 	wave   int
@@ -114,7 +115,19 @@ func (d *Day) order(ctx context.Context, stream, method, path string, body any, 
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.acks = append(d.acks, ack{stream, key, receipt.Seq, receipt.Events})
+	if stream == "meet" {
+		d.known = max(d.known, receipt.Seq)
+	}
 	return receipt, nil
+}
+
+// page reads a page of the meet that is not older than the newest receipt: another server may
+// answer than the one that gave it.
+func (d *Day) page(ctx context.Context, path string, into any) error {
+	d.mu.Lock()
+	known := d.known
+	d.mu.Unlock()
+	return d.desk.Get(ctx, fmt.Sprintf("%s?at_least=%d", d.meetPath(path), known), into)
 }
 
 func (d *Day) meetPath(parts string) string { return "/api/v1/meets/" + d.plan.Meet + parts }

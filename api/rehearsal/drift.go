@@ -46,7 +46,7 @@ type RoundDrift struct {
 // tellTimes tells the hall the times of the plan, which from then on is the timetable.
 func (d *Day) tellTimes(ctx context.Context) error {
 	var plan gen.DayPlan
-	if err := d.desk.Get(ctx, d.meetPath("/day-plan"), &plan); err != nil {
+	if err := d.page(ctx, "/day-plan", &plan); err != nil {
 		return err
 	}
 	d.timetable = &plan

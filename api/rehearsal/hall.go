@@ -193,11 +193,11 @@ func (h *hall) closeWhatIsDue(ctx context.Context, ended bool) (bool, error) {
 		return false, nil
 	}
 	var m gen.Meet
-	if err := h.desk.Get(ctx, h.meetPath(""), &m); err != nil {
+	if err := h.page(ctx, "", &m); err != nil {
 		return false, err
 	}
 	var all gen.HeatList
-	if err := h.desk.Get(ctx, h.meetPath("/heats"), &all); err != nil {
+	if err := h.page(ctx, "/heats", &all); err != nil {
 		return false, err
 	}
 	closed := false

@@ -25,6 +25,8 @@ type node struct {
 	seed   uint64
 	// hurry has it send without waiting: nobody watches the checks of the morning.
 	hurry bool
+	// reference is the newest run of a check that it was asked for.
+	reference string
 	// disturbed has it wait for runs that the server records in a sweep.
 	disturbed bool
 }

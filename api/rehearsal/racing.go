@@ -50,7 +50,7 @@ func (d *Day) raceWaves(ctx context.Context) error {
 			return err
 		}
 		var board gen.Board
-		if err := d.desk.Get(ctx, d.meetPath("/board"), &board); err != nil {
+		if err := d.page(ctx, "/board", &board); err != nil {
 			return err
 		}
 		if len(board.Next) == 0 && !drawn {
@@ -84,7 +84,7 @@ func (d *Day) raceWaves(ctx context.Context) error {
 // drawWhatIsDue draws the next round of each division whose last one is closed.
 func (d *Day) drawWhatIsDue(ctx context.Context) (bool, error) {
 	var m gen.Meet
-	if err := d.desk.Get(ctx, d.meetPath(""), &m); err != nil {
+	if err := d.page(ctx, "", &m); err != nil {
 		return false, err
 	}
 	drawn := false
@@ -125,7 +125,7 @@ func (d *Day) leave(ctx context.Context, division string, round int) error {
 // closeWhatIsPosted closes open rounds, waiting for their protest time.
 func (d *Day) closeWhatIsPosted(ctx context.Context) (bool, error) {
 	var m gen.Meet
-	if err := d.desk.Get(ctx, d.meetPath(""), &m); err != nil {
+	if err := d.page(ctx, "", &m); err != nil {
 		return false, err
 	}
 	closed := false
@@ -229,7 +229,7 @@ func (d *Day) heat(ctx context.Context, id string) (gen.Heat, error) {
 	var all struct {
 		Heats []json.RawMessage `json:"heats"`
 	}
-	if err := d.desk.Get(ctx, d.meetPath("/heats"), &all); err != nil {
+	if err := d.page(ctx, "/heats", &all); err != nil {
 		return gen.Heat{}, err
 	}
 	named := []byte(`"id":"` + id + `"`)

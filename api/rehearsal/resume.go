@@ -20,7 +20,7 @@ func (d *Day) GoOn(ctx context.Context) error {
 		}
 	}
 	var m gen.Meet
-	if err := d.desk.Get(ctx, d.meetPath(""), &m); err != nil {
+	if err := d.page(ctx, "", &m); err != nil {
 		return err
 	}
 	over := true
@@ -64,7 +64,7 @@ func (d *Day) division(id string) Division {
 // taken out of service.
 func (d *Day) clearBenches(ctx context.Context, m gen.Meet) error {
 	var all gen.HeatList
-	if err := d.desk.Get(ctx, d.meetPath("/heats"), &all); err != nil {
+	if err := d.page(ctx, "/heats", &all); err != nil {
 		return err
 	}
 	for _, h := range all.Heats {

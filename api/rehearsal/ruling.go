@@ -13,7 +13,7 @@ import (
 func (d *Day) decide(ctx context.Context) error {
 	for {
 		var list gen.DecisionList
-		if err := d.desk.Get(ctx, d.meetPath("/decisions"), &list); err != nil {
+		if err := d.page(ctx, "/decisions", &list); err != nil {
 			return err
 		}
 		slices.SortFunc(list.Decisions, func(a, b gen.Decision) int {

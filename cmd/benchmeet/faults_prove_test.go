@@ -300,24 +300,31 @@ func (b *boxAtNode) kill() {
 	}
 }
 
-// practise arms one short run after the other, and waits until the bench is free again.
+// practise arms one short run after the other, each when the one before it is on record. A
+// server that is behind may not know yet that the bench is armed, so its order does not tell.
 func (b *boxAtNode) practise(ctx context.Context, on func() bool) {
+	seen := map[string]bool{}
 	for on() {
 		order(b.t, b.desk, http.MethodPost, "/api/v1/benches/box/practice", gen.ArmPractice{RaceS: 1})
 		b.armed++
-		for ctx.Err() == nil {
-			var now gen.BenchOrder
-			if err := b.desk.Get(ctx, "/api/v1/benches/box/order", &now); err != nil {
+		for came := false; !came && ctx.Err() == nil; {
+			var board gen.PracticeBoard
+			if err := b.desk.Get(ctx, "/api/v1/practice", &board); err != nil {
 				b.t.Error(err)
 				return
 			}
-			if now.Run == nil {
-				break
+			for _, r := range board.Runs {
+				if run := asArmed(r); r.Bench == "box" && !seen[run] {
+					seen[run], came = true, true
+				}
 			}
 			time.Sleep(50 * time.Millisecond)
 		}
 	}
 }
+
+// asArmed is the name under which a run was armed: one that was begun again has more behind it.
+func asArmed(r gen.PracticeRun) string { return strings.SplitN(r.Id, ".", 2)[0] }
 
 // settle waits until the node has handed everything in, and looks at what there is: a run
 // for each time that the bench was armed, and none more but where the node was killed in one
@@ -338,7 +345,7 @@ func (b *boxAtNode) settle(ctx context.Context) {
 	for _, r := range board.Runs {
 		if r.Bench == "box" {
 			all++
-			runs[strings.SplitN(r.Id, ".", 2)[0]]++
+			runs[asArmed(r)]++
 		}
 	}
 	if len(runs) != b.armed || all > b.armed+b.killed {
