@@ -271,7 +271,8 @@ func (in *Intake) enter(ctx context.Context, at place, actor string, train trace
 	bench, run := day.BenchID(train.Bench), day.RunID(train.Run)
 	if train.Totals.Meet != "" {
 		stream := store.MeetStream(at.club, train.Totals.Meet)
-		snapshot, err := in.meets.At(ctx, stream, 0)
+		// The heat may have been called, and the bench set, at a server that this one is behind.
+		snapshot, err := in.meets.Newest(ctx, stream)
 		if err != nil {
 			return err
 		}
@@ -314,6 +315,9 @@ func orderID(at place, where string) string {
 
 // measure computes a run's figures under the conditions that hold for it.
 func (in *Intake) measure(ctx context.Context, clubID string, s *day.State, train trace.Train, disagree bool) (measure.Figures, error) {
+	if _, err := in.clubs.Newest(ctx, store.ClubStream(clubID)); err != nil {
+		return measure.Figures{}, err
+	}
 	conditions, err := in.conditions(ctx, clubID, s, day.RunID(train.Run), day.BenchID(train.Bench), train.Totals)
 	if err != nil {
 		return measure.Figures{}, err

@@ -15,9 +15,15 @@ import (
 // 1 is open-1.1.1-L1-1.
 func (v *server) racingMeet(t *testing.T, id string) {
 	t.Helper()
+	v.plan(t, id, meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall " + id, Date: "2027-03-06"}, Rules: day.UsualRules()})
+	v.beginRace(t, id)
+}
+
+// beginRace goes on where the meet is planned.
+func (v *server) beginRace(t *testing.T, id string) {
+	t.Helper()
 	v.plan(
-		t, id, meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall " + id, Date: "2027-03-06"}, Rules: day.UsualRules()},
-		meet.AddDivision{Division: day.Division{
+		t, id, meet.AddDivision{Division: day.Division{
 			ID: "open", Name: "Open", AgeTo: 99, Class: day.CarClass{LapUM: 20_000_000},
 			Stages: []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "best"})},
 		}}, meet.AddBench{Bench: benchOne},
