@@ -31,7 +31,7 @@ func (s cars) PutCar(ctx context.Context, r gen.PutCarRequestObject) (gen.PutCar
 // raceWith refuses to race with any of these cars that compares benches. What a car is
 // stands in the club's log, so the meet is not asked.
 func (s reads) raceWith(ctx context.Context, cars ...day.CarID) error {
-	state, err := s.clubState(ctx)
+	state, err := s.clubNow(ctx)
 	if err != nil {
 		return err
 	}

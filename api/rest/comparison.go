@@ -82,7 +82,7 @@ func (s comparedBenches) GetBenchComparison(ctx context.Context, r gen.GetBenchC
 
 // AdoptFactors adopts the factors of the comparison that the official looked at.
 func (s comparedBenches) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObject) (gen.AdoptFactorsResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}
@@ -107,7 +107,7 @@ func (s comparedBenches) WithdrawFactors(ctx context.Context, r gen.WithdrawFact
 
 // BeginReferenceCheck begins a reference check of the benches of a meet.
 func (s comparedBenches) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCheckRequestObject) (gen.BeginReferenceCheckResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}

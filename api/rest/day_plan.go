@@ -55,7 +55,7 @@ func (s dayPlans) GetCuts(ctx context.Context, r gen.GetCutsRequestObject) (gen.
 
 // ChooseCuts chooses what may be left out of the day.
 func (s dayPlans) ChooseCuts(ctx context.Context, r gen.ChooseCutsRequestObject) (gen.ChooseCutsResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}
@@ -120,7 +120,7 @@ func (s dayPlans) official(club string, v view.MeetView) gen.DayPlan {
 
 // TellTimes tells the hall the times of the plan.
 func (s dayPlans) TellTimes(ctx context.Context, r gen.TellTimesRequestObject) (gen.TellTimesResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}

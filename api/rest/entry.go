@@ -84,7 +84,7 @@ func (s entries) birthOf(ctx context.Context, entrant day.EntrantID) (string, er
 
 // age is the age at the meet's age date, -1 where the birth date is not known.
 func (s entries) age(ctx context.Context, meetID, birth string) (int, error) {
-	v, err := s.meetView(ctx, meetID, nil)
+	v, err := s.meetNow(ctx, meetID)
 	if err != nil || birth == "" {
 		return -1, err
 	}
@@ -97,7 +97,7 @@ func (s entries) age(ctx context.Context, meetID, birth string) (int, error) {
 
 // ChangeEntry puts an entry right before the draw.
 func (s entries) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject) (gen.ChangeEntryResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}

@@ -48,7 +48,7 @@ func (s entryTables) LookEntryTable(ctx context.Context, r gen.LookEntryTableReq
 
 // TakeEntryTable takes what LookEntryTable has shown, all of it in one order.
 func (s entryTables) TakeEntryTable(ctx context.Context, r gen.TakeEntryTableRequestObject) (gen.TakeEntryTableResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}

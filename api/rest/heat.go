@@ -22,7 +22,7 @@ func (s heats) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (gen
 
 // CallHeat calls cars to benches.
 func (s heats) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}
@@ -90,7 +90,7 @@ func (s heats) StartHeat(ctx context.Context, r gen.StartHeatRequestObject) (gen
 
 // RecordHandCount takes a counted distance; a volunteer's only at the own bench.
 func (s heats) RecordHandCount(ctx context.Context, r gen.RecordHandCountRequestObject) (gen.RecordHandCountResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}
@@ -107,7 +107,7 @@ func (s heats) RecordHandCount(ctx context.Context, r gen.RecordHandCountRequest
 
 // AskRerun asks for a re-run; a volunteer only for the own bench.
 func (s heats) AskRerun(ctx context.Context, r gen.AskRerunRequestObject) (gen.AskRerunResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, nil)
+	v, err := s.meetNow(ctx, r.Meet)
 	if err != nil {
 		return nil, err
 	}

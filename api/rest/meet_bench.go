@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
-	"benchmeet/api/store"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -15,11 +14,11 @@ type meetBenches struct{ orders }
 
 // AddMeetBench copies a bench of the club into the meet.
 func (s meetBenches) AddMeetBench(ctx context.Context, r gen.AddMeetBenchRequestObject) (gen.AddMeetBenchResponseObject, error) {
-	snapshot, err := s.clubs.At(ctx, store.ClubStream(s.club(ctx)), 0)
+	state, err := s.clubNow(ctx)
 	if err != nil {
 		return nil, err
 	}
-	b, there := snapshot.State.Benches[day.BenchID(r.Bench)]
+	b, there := state.Benches[day.BenchID(r.Bench)]
 	if !there {
 		return nil, refusal.New("no-bench", "bench", r.Bench)
 	}

@@ -82,7 +82,7 @@ func (s practice) KeepPracticeRun(ctx context.Context, r gen.KeepPracticeRunRequ
 
 // runOrder gives an order about a practice run, to whoever may act for its bench.
 func (s practice) runOrder(ctx context.Context, run string, key gen.OrderKey, c club.Command) (gen.ReceiptJSONResponse, error) {
-	state, err := s.clubState(ctx)
+	state, err := s.clubNow(ctx)
 	if err != nil {
 		return gen.ReceiptJSONResponse{}, err
 	}

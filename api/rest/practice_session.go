@@ -94,7 +94,7 @@ func (s practiceSessions) SkipTurn(ctx context.Context, r gen.SkipTurnRequestObj
 func (s practiceSessions) queueOrder(
 	ctx context.Context, session string, key gen.OrderKey, c club.Command,
 ) (gen.ReceiptJSONResponse, error) {
-	state, err := s.clubState(ctx)
+	state, err := s.clubNow(ctx)
 	if err != nil {
 		return gen.ReceiptJSONResponse{}, err
 	}

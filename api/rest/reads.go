@@ -80,6 +80,25 @@ func (s reads) meetView(ctx context.Context, id string, atLeast *int64) (view.Me
 	return view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head, Names: names}, nil
 }
 
+// meetNow is meetView for an order whose content is read from the meet: as of now, whichever
+// server wrote it. What the order itself decides is looked at in its turn.
+func (s reads) meetNow(ctx context.Context, id string) (view.MeetView, error) {
+	reading, cancel := context.WithTimeout(ctx, readWithin)
+	defer cancel()
+	if _, err := s.meets.Newest(reading, store.MeetStream(s.club(ctx), id)); err != nil {
+		return view.MeetView{}, err
+	}
+	return s.meetView(ctx, id, nil)
+}
+
+// clubNow is the same of the club.
+func (s reads) clubNow(ctx context.Context) (*club.State, error) {
+	reading, cancel := context.WithTimeout(ctx, readWithin)
+	defer cancel()
+	snapshot, err := s.clubs.Newest(reading, store.ClubStream(s.club(ctx)))
+	return snapshot.State, err
+}
+
 // reached is a meet at a position of its log or behind it.
 func (s reads) reached(ctx context.Context, id string, seq int64) (ledger.Snapshot[day.State], error) {
 	stream := store.MeetStream(s.club(ctx), id)
@@ -137,6 +156,12 @@ func (s reads) seedOrder(ctx context.Context, meetID, division string, b gen.See
 	out := wire.ReadSeedOrder(b)
 	if out.Method != programme.SeedRating {
 		return out, nil
+	}
+	if _, err := s.clubNow(ctx); err != nil {
+		return out, err
+	}
+	if _, err := s.meetNow(ctx, meetID); err != nil {
+		return out, err
 	}
 	v, d, err := s.divisionView(ctx, meetID, division, nil)
 	if err != nil {
