@@ -27,7 +27,12 @@ type outcome struct {
 // come in, for as long as anything comes in.
 func (s *stream[S, C, E]) write() {
 	defer s.ledger.writers.Done()
-	runtime.Gosched() // an order that starts the writer has company on its way: one batch for all
+	if !s.ledger.alone || runtime.GOMAXPROCS(0) == 1 {
+		// On one processor the writer would run before whoever is ready behind the order that started
+		// it, and all of them would come one by one; a trip to a database is dear enough to wait for
+		// them anywhere. Where neither is so, giving way only costs a change of processors.
+		runtime.Gosched()
+	}
 	for batch := s.ledger.next(s); len(batch) > 0; batch = s.ledger.next(s) {
 		s.carryOut(batch)
 		s.ledger.gather(s, len(batch))
