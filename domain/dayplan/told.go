@@ -25,6 +25,10 @@ const (
 	tellGaps    = 2
 )
 
+// paceAfterUS is how much of a day counts as known before it begins where its pace is told from how
+// late it is: about the time of priorHeats.
+const paceAfterUS = 1200 * secondUS
+
 // lookBack is of how many heats that were called last a desk takes how late the day is.
 const lookBack = 5
 
@@ -57,7 +61,8 @@ func (r *Rest) promisedUS(h *Heat) int64 {
 // telling is what a desk will tell in a play. Once told, a time holds the heats of a quick day
 // back: a day is never quicker than what its families were told, and a desk that tells times
 // tells them again, as its plan then is. That plan is taken to be the one of now, later or
-// earlier by as much as the last heats of the play were.
+// earlier by as much as the last heats of the play were, and what is left of it longer or
+// shorter at their pace.
 type telling struct {
 	// planned is when each heat is called by the plan of now, rounds when each round begins;
 	// 0 where it is not in it.
@@ -118,6 +123,11 @@ func (g *game) tell() {
 		slices.Sort(late)
 		by = late[len(late)/2]
 	}
+	// A desk plans again before it tells: what makes the day late so far goes on, as far as it has shown.
+	pace := 0.0
+	if gone := g.now - g.r.AtUS; gone > 0 {
+		pace = float64(by) / float64(gone+paceAfterUS)
+	}
 	for k := range g.lines {
 		for n, at := range g.lines[k].rounds {
 			for _, i := range g.r.Rounds[at].Heats {
@@ -128,7 +138,8 @@ func (g *game) tell() {
 				if n < g.lines[k].open {
 					likely = t.planned[i]
 				}
-				t.not[i] = max(t.not[i], ToldDown(likely+by))
+				later := int64(pace * float64(max(0, likely+by-g.now)))
+				t.not[i] = max(t.not[i], ToldDown(likely+by+later))
 			}
 		}
 	}
