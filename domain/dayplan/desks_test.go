@@ -48,7 +48,7 @@ func minutes(us int64) float64 { return float64(us-openingUS) / 60e6 }
 // ends as late as where nobody tells anything.
 func TestForecastExpectsTimesToBeTold(t *testing.T) {
 	var quick, slow float64
-	const days = 4
+	const days = 16
 	for seed := range uint64(days) {
 		of := func(tells int64) dayplan.Forecast {
 			h := newHall(t, seed, 6)

@@ -61,8 +61,9 @@ func (r *Rest) promisedUS(h *Heat) int64 {
 // telling is what a desk will tell in a play. Once told, a time holds the heats of a quick day
 // back: a day is never quicker than what its families were told, and a desk that tells times
 // tells them again, as its plan then is. That plan is taken to be the one of now, later or
-// earlier by as much as the last heats of the play were, and what is left of it longer or
-// shorter at their pace.
+// earlier by as much as the last heats of the play were, and where they were early what is
+// left of it shorter at their pace. A slow day is planned no slower than it was: what is told
+// late holds nobody back.
 type telling struct {
 	// planned is when each heat is called by the plan of now, rounds when each round begins;
 	// 0 where it is not in it.
@@ -123,9 +124,9 @@ func (g *game) tell() {
 		slices.Sort(late)
 		by = late[len(late)/2]
 	}
-	// A desk plans again before it tells: what makes the day late so far goes on, as far as it has shown.
+	// A desk plans again before it tells: what makes the day quick so far goes on, as far as it has shown.
 	pace := 0.0
-	if gone := g.now - g.r.AtUS; gone > 0 {
+	if gone := g.now - g.r.AtUS; gone > 0 && by < 0 {
 		pace = float64(by) / float64(gone+paceAfterUS)
 	}
 	for k := range g.lines {

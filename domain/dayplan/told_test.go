@@ -5,7 +5,8 @@ import "testing"
 // TestTellingGoesByThePace: after an hour that went ten minutes quicker than planned, a desk
 // that plans again tells the heats of two hours later earlier by more than ten minutes, for the
 // rest goes as quickly; by no more than that pace makes of it, and the next heat by the ten
-// minutes alone. After an hour that went as planned it tells what was planned.
+// minutes alone. After an hour that went as planned it tells what was planned, and after one
+// that went ten minutes slower ten minutes more.
 func TestTellingGoesByThePace(t *testing.T) {
 	const minute = 60 * int64(secondUS)
 	begin := int64(1_000) * 300 * secondUS
@@ -24,6 +25,9 @@ func TestTellingGoesByThePace(t *testing.T) {
 	}
 	if next, last := told(0); next != 80*minute || last != 200*minute {
 		t.Errorf("as planned, the next is told for minute %d and the last for %d", next/minute, last/minute)
+	}
+	if next, last := told(-10 * minute); next != 90*minute || last != 210*minute {
+		t.Errorf("ten minutes late, the next is told for minute %d and the last for %d", next/minute, last/minute)
 	}
 	// 70 minutes of the plan took 60: at that pace the 130 left of it take 111, to minute 171.
 	if next, last := told(10 * minute); next < 65*minute || next > 70*minute || last < 170*minute || last > 185*minute {
