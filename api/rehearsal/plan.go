@@ -39,6 +39,10 @@ type Plan struct {
 	LateMin int `json:"late_min,omitempty"`
 }
 
+// Lot is the seed that an order draws its lots by: the same plan, played again, has the same
+// draws. It has 53 bits, so that it is exact in JSON.
+func (p Plan) Lot(order string) uint64 { return simulate.Key(p.Seed, "lot", order) >> 11 }
+
 // Bench is a simulated bench.
 type Bench struct {
 	ID     string `json:"id"`

@@ -61,7 +61,7 @@ func raceExampleMorning(ctx context.Context, o serverOptions) error {
 	}
 	clock := rehearsal.NewClock(rehearsal.ExampleOpens(now))
 	o.Listen, o.TLS, o.Feed, o.Proxies = "127.0.0.1:0", tlsSettings{}, "", nil
-	o.Scale, o.Clock, o.Stepped = 1, clock.Now, true
+	o.Scale, o.Clock, o.Stepped, o.Seed = 1, clock.Now, true, rehearsal.ExamplePlan(clock.Now()).Lot
 	s, err := startServer(ctx, o)
 	if err != nil {
 		return err

@@ -17,7 +17,6 @@ import (
 	"benchmeet/api/rehearsal"
 	"benchmeet/api/store"
 	"benchmeet/cmd/benchmeet/sheet"
-	"benchmeet/domain/simulate"
 )
 
 const rehearseHelp = `
@@ -122,8 +121,7 @@ func rehearse(cmd *cobra.Command, o rehearseSettings) error {
 	so := serverOptions{
 		Listen: "127.0.0.1:0", Data: data, Database: o.database, Scale: o.scale,
 		Club: store.Club{ID: fmt.Sprintf("rehearsal-%d", time.Now().UnixNano()), Name: "Rehearsal club"},
-		// A lot seed has 53 bits, so that it is exact in JSON.
-		Seed: func(order string) uint64 { return simulate.Key(plan.Seed, "lot", order) >> 11 },
+		Seed: plan.Lot,
 		Log:  slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), &slog.HandlerOptions{Level: slog.LevelWarn})),
 	}
 	if o.clubCount > 1 {
