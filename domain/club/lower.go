@@ -1,9 +1,6 @@
 package club
 
-import (
-	"bytes"
-	"encoding/json"
-)
+import "benchmeet/domain/journal"
 
 // This file writes events as earlier versions had them, for programs that read no later
 // ones: those that still run beside this one on the same log. before.go reads them again.
@@ -27,17 +24,7 @@ func Lower(s *State, e Event, version int, atUS int64) (Event, bool) {
 	if read == nil {
 		read = lowered
 	}
-	return lowered, sameData(e, read)
-}
-
-// sameData says whether two events are written alike.
-func sameData(a, b Event) bool {
-	one, err := json.Marshal(a)
-	if err != nil {
-		return false
-	}
-	other, err := json.Marshal(b)
-	return err == nil && bytes.Equal(one, other)
+	return lowered, journal.SameData(e, read)
 }
 
 func (e PracticeRecorded) lowered(version int) changed {

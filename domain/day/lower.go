@@ -1,9 +1,9 @@
 package day
 
 import (
-	"bytes"
-	"encoding/json"
 	"slices"
+
+	"benchmeet/domain/journal"
 )
 
 // This file writes events as earlier versions had them, for programs that read no later
@@ -24,17 +24,7 @@ func Lower(s *State, e Event, version int, atUS int64) (Event, bool) {
 	lowered := c.lowered(version)
 	then := *s
 	then.Seq, then.TimeUS = s.Seq+1, atUS
-	return lowered, sameData(e, lowered.lift(&then))
-}
-
-// sameData says whether two events are written alike.
-func sameData(a, b Event) bool {
-	one, err := json.Marshal(a)
-	if err != nil {
-		return false
-	}
-	other, err := json.Marshal(b)
-	return err == nil && bytes.Equal(one, other)
+	return lowered, journal.SameData(e, lowered.lift(&then))
 }
 
 func (e RunRecorded) lowered(version int) changed {

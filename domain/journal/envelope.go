@@ -68,6 +68,16 @@ func (e Envelope) text() ([]byte, error) {
 	return jcs.Transform(plain)
 }
 
+// SameData says whether two events are written alike.
+func SameData(a, b any) bool {
+	one, err := json.Marshal(a)
+	if err != nil {
+		return false
+	}
+	other, err := json.Marshal(b)
+	return err == nil && bytes.Equal(one, other)
+}
+
 // onlyIntegers walks the numbers of a document that is known to be JSON.
 func onlyIntegers(text []byte) error {
 	d := json.NewDecoder(bytes.NewReader(text))
