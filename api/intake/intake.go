@@ -315,28 +315,23 @@ func orderID(at place, where string) string {
 
 // measure computes a run's figures under the conditions that hold for it.
 func (in *Intake) measure(ctx context.Context, clubID string, s *day.State, train trace.Train, disagree bool) (measure.Figures, error) {
-	if _, err := in.clubs.Newest(ctx, store.ClubStream(clubID)); err != nil {
-		return measure.Figures{}, err
-	}
-	conditions, err := in.conditions(ctx, clubID, s, day.RunID(train.Run), day.BenchID(train.Bench), train.Totals)
-	if err != nil {
-		return measure.Figures{}, err
+	run, bench := day.RunID(train.Run), day.BenchID(train.Bench)
+	conditions, known := inMeet(s, run, bench)
+	if !known {
+		snapshot, err := in.clubs.Newest(ctx, store.ClubStream(clubID))
+		if err != nil {
+			return measure.Figures{}, err
+		}
+		conditions = evidence.InClub(snapshot.State, run, bench, evidence.CarNumber(train.Totals))
 	}
 	return conditions.Measure(train, disagree)
 }
 
-// conditions finds them in the meet, or else in the club.
-func (in *Intake) conditions(
-	ctx context.Context, clubID string, s *day.State, run day.RunID, bench day.BenchID, t trace.Totals,
-) (evidence.Conditions, error) {
-	if s != nil {
-		if c, known := evidence.InMeet(s, run, bench); known {
-			return c, nil
-		}
+// inMeet finds the conditions of a run in a meet, if it is one of any; false where the club has
+// them.
+func inMeet(s *day.State, run day.RunID, bench day.BenchID) (evidence.Conditions, bool) {
+	if s == nil {
+		return evidence.Conditions{}, false
 	}
-	snapshot, err := in.clubs.At(ctx, store.ClubStream(clubID), 0)
-	if err != nil {
-		return evidence.Conditions{}, err
-	}
-	return evidence.InClub(snapshot.State, run, bench, evidence.CarNumber(t)), nil
+	return evidence.InMeet(s, run, bench)
 }

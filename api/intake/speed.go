@@ -4,7 +4,9 @@ import (
 	"context"
 	"sync"
 
+	"benchmeet/api/store"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/trace"
 )
@@ -110,9 +112,13 @@ func (in *Intake) begin(ctx context.Context, f *following, at place) error {
 	if err != nil {
 		return err
 	}
-	conditions, err := in.conditions(ctx, at.club, state, run, bench, trace.Totals{})
-	if err != nil {
-		return err
+	conditions, known := inMeet(state, run, bench)
+	if !known {
+		snapshot, err := in.clubs.At(ctx, store.ClubStream(at.club), 0)
+		if err != nil {
+			return err
+		}
+		conditions = evidence.InClub(snapshot.State, run, bench, 0)
 	}
 	f.tracker, err = measure.New(conditions.Setup(trace.Totals{}))
 	f.meet, f.number = meet, conditions.Bench.Number

@@ -56,7 +56,11 @@ func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 		}
 		o.people = withoutConsents(written, nobody)
 	}
-	if c.Age, err = s.age(ctx, r.Meet, birth); err != nil {
+	v, err := s.meetNow(ctx, r.Meet)
+	if err != nil {
+		return nil, err
+	}
+	if c.Age, err = ageAt(v.State.Plan, birth); err != nil {
 		return nil, err
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
@@ -82,13 +86,12 @@ func (s entries) birthOf(ctx context.Context, entrant day.EntrantID) (string, er
 	return p.BirthDate, nil
 }
 
-// age is the age at the meet's age date, -1 where the birth date is not known.
-func (s entries) age(ctx context.Context, meetID, birth string) (int, error) {
-	v, err := s.meetNow(ctx, meetID)
-	if err != nil || birth == "" {
-		return -1, err
+// ageAt is the age at a meet's age date, -1 where the birth date is not known.
+func ageAt(plan day.Plan, birth string) (int, error) {
+	if birth == "" {
+		return -1, nil
 	}
-	age, known := v.State.Plan.AgeOf(birth)
+	age, known := plan.AgeOf(birth)
 	if !known {
 		return -1, refusal.New("birth-date", "date", birth)
 	}
@@ -105,7 +108,7 @@ func (s entries) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 	if err != nil {
 		return nil, err
 	}
-	age, err := s.age(ctx, r.Meet, birth)
+	age, err := ageAt(v.State.Plan, birth)
 	if err != nil {
 		return nil, err
 	}

@@ -124,11 +124,16 @@ func (s reads) divisionView(ctx context.Context, meetID, id string, atLeast *int
 	if err != nil {
 		return v, day.Division{}, err
 	}
+	d, err := divisionIn(v, id)
+	return v, d, err
+}
+
+func divisionIn(v view.MeetView, id string) (day.Division, error) {
 	d, there := v.State.Divisions[day.DivisionID(id)]
 	if !there {
-		return v, d, refusal.New("no-division", "division", id)
+		return d, refusal.New("no-division", "division", id)
 	}
-	return v, d, nil
+	return d, nil
 }
 
 func (s reads) clubState(ctx context.Context) (*club.State, error) {
@@ -136,19 +141,15 @@ func (s reads) clubState(ctx context.Context) (*club.State, error) {
 	return snapshot.State, err
 }
 
-// ratings are the club's ratings with the cars of a division's class.
-func (s reads) ratings(ctx context.Context, d day.Division) (map[day.EntrantID]club.Rating, error) {
-	state, err := s.clubState(ctx)
-	if err != nil {
-		return nil, err
-	}
+// ratingsIn are the club's ratings with the cars of a division's class.
+func ratingsIn(state *club.State, d day.Division) map[day.EntrantID]club.Rating {
 	out := map[day.EntrantID]club.Rating{}
 	for _, r := range state.Ratings() {
 		if r.Class == d.Class.Name {
 			out[r.Entrant] = r
 		}
 	}
-	return out, nil
+	return out
 }
 
 // seedOrder reads a seed order; by rating it goes by the club's ratings of now.
@@ -157,20 +158,19 @@ func (s reads) seedOrder(ctx context.Context, meetID, division string, b gen.See
 	if out.Method != programme.SeedRating {
 		return out, nil
 	}
-	if _, err := s.clubNow(ctx); err != nil {
-		return out, err
-	}
-	if _, err := s.meetNow(ctx, meetID); err != nil {
-		return out, err
-	}
-	v, d, err := s.divisionView(ctx, meetID, division, nil)
+	v, err := s.meetNow(ctx, meetID)
 	if err != nil {
 		return out, err
 	}
-	ratings, err := s.ratings(ctx, d)
+	d, err := divisionIn(v, division)
 	if err != nil {
 		return out, err
 	}
+	state, err := s.clubNow(ctx)
+	if err != nil {
+		return out, err
+	}
+	ratings := ratingsIn(state, d)
 	for _, e := range v.State.SortedEntries(d.ID) {
 		if r, rated := ratings[e.Entrant]; rated {
 			out.Ratings = append(out.Ratings, day.Rated{Entry: e.ID, Rating: r.Milli})

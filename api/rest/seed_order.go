@@ -20,11 +20,11 @@ func (s seeds) GetSeedOrder(ctx context.Context, r gen.GetSeedOrderRequestObject
 	if err != nil {
 		return nil, err
 	}
-	ratings, err := s.ratings(ctx, d)
+	state, err := s.clubState(ctx)
 	if err != nil {
 		return nil, err
 	}
-	return gen.GetSeedOrder200JSONResponse(v.SeedOrder(d, ratings)), nil
+	return gen.GetSeedOrder200JSONResponse(v.SeedOrder(d, ratingsIn(state, d))), nil
 }
 
 // SeedDivision gives the seed order for the next draw.
