@@ -36,11 +36,9 @@ func (c *counting) WriteBatch(ctx context.Context, s store.Stream, b store.Batch
 	return c.Store.WriteBatch(ctx, s, b)
 }
 
-// TestARefusalWritesNothing, where no other process can write: not even a transaction is
-// opened for it. An order that was carried out before is still answered as the first
-// time, though the rule would refuse it now, and one that was taken back stays so. Where
-// others write too, the store is asked about each.
-func TestARefusalWritesNothing(t *testing.T) {
+// countedClubs is a ledger that alone writes to such a store.
+func countedClubs(t *testing.T) (*clubs, *counting) {
+	t.Helper()
 	s, is := opened(t, newSQLite(t)).(*sqlite.Store)
 	if !is {
 		t.Fatal("this is no SQLite store")
@@ -48,7 +46,15 @@ func TestARefusalWritesNothing(t *testing.T) {
 	counted := &counting{Store: s}
 	o := steady(counted)
 	o.Alone = true
-	l := newClubs(t, o)
+	return newClubs(t, o), counted
+}
+
+// TestARefusalWritesNothing, where no other process can write: not even a transaction is
+// opened for it. An order that was carried out before is still answered as the first
+// time, though the rule would refuse it now, and one that was taken back stays so. Where
+// others write too, the store is asked about each.
+func TestARefusalWritesNothing(t *testing.T) {
+	l, counted := countedClubs(t)
 	first := do(t, l, register(1))
 	renumbered := order{
 		ID: "renumber", Content: []byte("renumber"), Command: club.RegisterCar{Car: club.Car{ID: "car-1", Number: 9}},
@@ -104,14 +110,7 @@ func TestARefusalWritesNothing(t *testing.T) {
 // to itself, so would each that follows, for none is answered beside another; such a server
 // answers half as many. Half of them are granted to a machine that is busy.
 func TestOrdersThatComeTogetherAreOneBatch(t *testing.T) {
-	s, is := opened(t, newSQLite(t)).(*sqlite.Store)
-	if !is {
-		t.Fatal("this is no SQLite store")
-	}
-	counted := &counting{Store: s}
-	o := steady(counted)
-	o.Alone = true
-	l := newClubs(t, o)
+	l, counted := countedClubs(t)
 	do(t, l, register(1))
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	for turn := range 2 {

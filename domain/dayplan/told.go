@@ -139,8 +139,9 @@ func (g *game) tell() {
 				if n < g.lines[k].open {
 					likely = t.planned[i]
 				}
-				later := int64(pace * float64(max(0, likely+by-g.now)))
-				t.not[i] = max(t.not[i], ToldDown(likely+by+later))
+				likely += by
+				likely += int64(pace * float64(max(0, likely-g.now))) // what is left until then, at that pace
+				t.not[i] = max(t.not[i], ToldDown(likely))
 			}
 		}
 	}
