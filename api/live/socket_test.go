@@ -79,6 +79,28 @@ func (f *toldFeed) show(topics map[string]any) {
 	}
 }
 
+// welcomed waits until who dialled is served: its handshake ends a little before that, and
+// who is not served yet is told nothing.
+func (f *toldFeed) welcomed() {
+	f.t.Helper()
+	for until := time.Now().Add(15 * time.Second); ; time.Sleep(time.Millisecond) {
+		served := 0
+		f.hub.each(func(l *listener) {
+			l.socket.mu.Lock()
+			defer l.socket.mu.Unlock()
+			if l.welcome {
+				served++
+			}
+		})
+		if served > 0 {
+			return
+		}
+		if time.Now().After(until) {
+			f.t.Fatal("nobody is served")
+		}
+	}
+}
+
 func (f *toldFeed) gone(within time.Duration) {
 	f.t.Helper()
 	for until := time.Now().Add(within); f.hub.Listeners() > 0; time.Sleep(5 * time.Millisecond) {
@@ -203,6 +225,7 @@ func TestSilentListenerIsCutOff(t *testing.T) {
 	beatAt := func(after time.Duration) {
 		f.hub.each(func(l *listener) { l.beat(true, time.Now().Add(after)) })
 	}
+	f.welcomed()
 	beatAt(0)
 	for pinged.Load() == 0 {
 		time.Sleep(time.Millisecond)
@@ -216,6 +239,7 @@ func TestSilentListenerIsCutOff(t *testing.T) {
 	f.gone(10 * time.Second)
 
 	lives := f.dial(false)
+	f.welcomed()
 	go func() { _ = ends(lives) }()
 	f.hub.each(func(l *listener) { l.heard.Store(0) }) // as if it had been silent for long
 	f.hub.each(func(l *listener) { l.socket.mu.Lock(); _ = l.socket.tell(pingFrame); l.socket.mu.Unlock() })
