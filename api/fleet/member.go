@@ -168,7 +168,7 @@ func (m *Member) listen(all []store.Server) (dead []store.Server) {
 
 // know works out what all read.
 func (m *Member) know(now store.Servers) {
-	common := store.Common{Epoch: now.Epoch}
+	common := store.Common{Epoch: now.Epoch, Alone: len(now.All) == 1 && m.isSelf(now.All[0])}
 	least := maps.Clone(m.self.Reads)
 	var earlier []string
 	for _, s := range now.All {

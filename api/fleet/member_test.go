@@ -130,6 +130,47 @@ func wants(t *testing.T, when string, m *fleet.Member, reads map[string]int) {
 	}
 }
 
+// TestAlone: a server knows that there is no other from its first look on, until another has
+// come in and it looks again, or beats; and again when that one is gone.
+func TestAlone(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		in := newTable()
+		m, kill := member(t, in, newer)
+		defer kill()
+		alone := func(when string, want bool) {
+			t.Helper()
+			if m.Common().Alone != want {
+				t.Errorf("%s it is alone: %v", when, !want)
+			}
+		}
+		alone("by itself", true)
+		guest, err := fleet.Guest(t.Context(), fleet.Options{Store: in, Reads: newer})
+		if err != nil || guest.Common().Alone {
+			t.Errorf("a guest beside a server is alone: %v", err)
+		}
+		other, killOther := member(t, in, newer)
+		if other.Common().Alone {
+			t.Error("who comes second is alone")
+		}
+		if err := m.Look(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		alone("beside another", false)
+		time.Sleep(every + time.Second)
+		alone("a beat later", false)
+		killOther()
+		if err := other.Leave(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(every + time.Second)
+		alone("when the other has left", true)
+		_, killThird := member(t, in, newer)
+		defer killThird()
+		time.Sleep(every + time.Second)
+		alone("a beat after a third", false)
+	})
+}
+
 // TestCommon is what the oldest reads, as long as it is there.
 func TestCommon(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {

@@ -22,7 +22,7 @@ func (s *stream[S, C, E]) beforehand(ctx context.Context, batch []*pending[C]) (
 		return nil, false, nil
 	}
 	w := s.work()
-	made := store.Batch{After: w.head, Epoch: w.common.Epoch}
+	made := store.Batch{After: w.head, Epoch: w.common.Epoch, Alone: w.common.Alone}
 	outcomes = w.decidePlain(batch, &made)
 	if outcomes == nil {
 		return nil, false, nil

@@ -4,9 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"sync"
 	"testing"
+	"time"
 
+	"benchmeet/api/fleet"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
@@ -145,6 +148,55 @@ func TestAServerComesIn(t *testing.T) {
 			must(t, known.Look(t.Context()))
 			do(t, l, noted)
 		})
+	}
+}
+
+// TestNobodyIsToldWhoIsNotThere: a server that is alone with a database tells nobody of what
+// it writes; from the first order after another has come in, it does.
+func TestNobodyIsToldWhoIsNotThere(t *testing.T) {
+	s := opened(t, newPostgres(t))
+	shared, is := s.(store.Fleet)
+	if !is {
+		t.Fatal("this store is not shared")
+	}
+	member, err := fleet.Enter(t.Context(), fleet.Options{Store: shared, Reads: ledger.Clubs().Reads()})
+	must(t, err)
+	o := steady(s)
+	o.Fleet = member
+	l := newClubs(t, o)
+	listening, stop := context.WithCancel(t.Context())
+	defer stop()
+	notices, err := s.Changes(listening)
+	must(t, err)
+	// heard are whose notices came up to that of a stream, which is told of at the end.
+	marker := store.MeetStream(clubStream.Club, "marker")
+	var end journal.Head
+	heard := func() (out []store.Stream) {
+		r, err := journal.Seal(end, journal.Envelope{Stream: marker.String(), Seq: end.Seq + 1, Type: "MeetPlanned", V: 1, Data: []byte(`{}`)})
+		must(t, err)
+		end = r.Head()
+		must(t, s.Write(t.Context(), marker, func(tx store.Tx) error { return tx.Append(t.Context(), []journal.Record{r}) }))
+		for {
+			select {
+			case one := <-notices:
+				if one == marker {
+					return out
+				}
+				out = append(out, one)
+			case <-time.After(time.Minute):
+				t.Fatal("no notice came")
+			}
+		}
+	}
+	do(t, l, register(1))
+	do(t, l, change(1, 10, 0))
+	if got := heard(); len(got) > 0 {
+		t.Errorf("alone, it told of %v", got)
+	}
+	must(t, shared.EnterServer(t.Context(), store.Server{ID: "other", Reads: ledger.Clubs().Reads()}))
+	do(t, l, change(1, 11, 0))
+	if got := append(heard(), heard()...); !slices.Contains(got, clubStream) { // notices of one moment come in any order
+		t.Error("another has come in, and was not told")
 	}
 }
 

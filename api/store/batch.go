@@ -33,6 +33,9 @@ type Batch struct {
 	// Epoch is that of the servers as whoever decided knew them, where the store is a
 	// Fleet; 0 for whoever need not know. A server that has entered since overtakes it.
 	Epoch int64
+	// Alone says that as of Epoch there is no other server: nobody has to be told of it by
+	// Changes.
+	Alone bool
 }
 
 // ErrNobody is returned for a batch without answers, a mistake of whoever made it.

@@ -49,6 +49,9 @@ type Common struct {
 	// Reads is up to which version all of them read each kind of event; nil where all read
 	// what this one writes.
 	Reads map[string]int
+	// Alone says that there is no other. Who enters reads what was written before, and
+	// nothing is written by this epoch afterwards.
+	Alone bool
 }
 
 // FleetTx is a Tx of a Fleet.

@@ -39,7 +39,7 @@ func (s *Store) WriteBatch(ctx context.Context, stream store.Stream, b store.Bat
 	case err != nil:
 		return fmt.Errorf("postgres: append to %s: %w", stream, explain(err))
 	}
-	if len(b.Records) > 0 {
+	if len(b.Records) > 0 && !b.Alone { // a notice costs a sync, and a look of whoever hears it
 		s.notifier.tell(stream)
 	}
 	return nil

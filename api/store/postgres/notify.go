@@ -5,6 +5,7 @@ import (
 	"sync"
 	"time"
 
+	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
 
 	"benchmeet/api/store"
@@ -12,6 +13,9 @@ import (
 
 // channel is the name under which processes tell each other of writes.
 const channel = "benchmeet"
+
+// asyncCommit has the transaction that it stands in wait for no sync when it commits.
+const asyncCommit = `SELECT set_config('synchronous_commit', 'off', true)`
 
 // notifier tells the other processes which streams were written to.
 //
@@ -67,8 +71,9 @@ func (n *notifier) run(ctx context.Context) {
 	}
 }
 
-// send tells of all queued streams at once. Notices that cannot be sent are
-// lost: the database is away then, and the listeners with it.
+// send tells of all queued streams at once, and waits for no sync: notices outlive no
+// crash in any case. Those that cannot be sent are lost: the database is away then, and the
+// listeners with it.
 func (n *notifier) send() {
 	names := n.take()
 	if len(names) == 0 {
@@ -76,8 +81,11 @@ func (n *notifier) send() {
 	}
 	ctx, stop := context.WithTimeout(context.Background(), 5*time.Second)
 	defer stop()
-	_, _ = n.pool.Exec(ctx, `
+	var all pgx.Batch
+	all.Queue(asyncCommit)
+	all.Queue(`
 		SELECT pg_notify($1, name)
 		FROM unnest($2::text[]) AS told (name)`,
 		channel, names)
+	_ = n.pool.SendBatch(ctx, &all).Close()
 }

@@ -79,7 +79,7 @@ func (s servers) BeatServer(ctx context.Context, id string) (store.Servers, erro
 	ctx, stop := context.WithTimeout(ctx, questionWithin)
 	defer stop()
 	var all pgx.Batch
-	all.Queue(`SELECT set_config('synchronous_commit', 'off', true)`)
+	all.Queue(asyncCommit)
 	all.Queue(`
 		UPDATE servers
 		SET beat = beat + 1
