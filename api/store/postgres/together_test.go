@@ -5,7 +5,10 @@ import (
 	"errors"
 	"sync"
 	"testing"
+	"testing/synctest"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/api/store"
 )
@@ -132,4 +135,64 @@ func TestWhoWaitsIsAskedForTogether(t *testing.T) {
 		t.Errorf("gone: %v", err)
 	}
 	table.let <- struct{}{}
+}
+
+// TestOneQuestionAtATime: who comes while a question goes well waits for its end, however
+// many they are; where it takes long they are asked for beside it, and not before.
+func TestOneQuestionAtATime(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		type question struct {
+			at   time.Duration
+			many int
+		}
+		from := time.Now()
+		var mu sync.Mutex
+		var asked []question
+		takes := 10 * time.Millisecond
+		both := &together[string]{ask: func(_ context.Context, hashes [][]byte) (map[[32]byte]string, error) {
+			mu.Lock()
+			asked = append(asked, question{time.Since(from), len(hashes)})
+			mine := takes
+			mu.Unlock()
+			time.Sleep(mine)
+			return map[[32]byte]string{{1}: "one"}, nil
+		}}
+		come := func(at time.Duration, many int) {
+			time.Sleep(at - time.Since(from))
+			for range many {
+				go func() {
+					if what, err := both.find(t.Context(), [32]byte{1}); err != nil || what != "one" {
+						t.Errorf("%q, %v", what, err)
+					}
+				}()
+			}
+			synctest.Wait()
+		}
+		come(0, 1)
+		come(3*time.Millisecond, 20)
+		come(7*time.Millisecond, 20)
+		come(30*time.Millisecond, 1) // nobody is asked for any more
+		mu.Lock()
+		takes = time.Second
+		mu.Unlock()
+		come(100*time.Millisecond, 1)
+		come(120*time.Millisecond, 5)
+		come(170*time.Millisecond, 7) // two are under way, and both may come back
+		come(5*time.Second, 1)
+		come(5100*time.Millisecond, 1) // beside one that takes long already
+		time.Sleep(time.Minute)
+		want := []question{
+			{0, 1},
+			{10 * time.Millisecond, 40},
+			{30 * time.Millisecond, 1},
+			{100 * time.Millisecond, 1},
+			{150 * time.Millisecond, 5},
+			{1100 * time.Millisecond, 7},
+			{5 * time.Second, 1},
+			{5100 * time.Millisecond, 1},
+		}
+		if diff := cmp.Diff(want, asked, cmp.AllowUnexported(question{})); diff != "" {
+			t.Errorf("questions (-want +got):\n%s", diff)
+		}
+	})
 }
