@@ -22,7 +22,7 @@ type accounts struct {
 // SignInByName makes a session of an account's key. The one that the browser had ends:
 // nobody could end it any more.
 func (s accounts) SignInByName(ctx context.Context, r gen.SignInByNameRequestObject) (gen.SignInByNameResponseObject, error) {
-	address, _ := ctx.Value(askerKey{}).(string)
+	address := askedOf(ctx).address
 	try := auth.Try{Club: s.placed(ctx), Name: r.Body.Name, Password: r.Body.Password, Address: address, By: Caller(ctx)}
 	if key := r.Params.IdempotencyKey; key != nil {
 		try.Order = key.String()

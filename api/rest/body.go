@@ -28,24 +28,18 @@ const (
 	bodyWithin    = 2 * time.Minute
 )
 
-type (
-	bodyKey   struct{}
-	secureKey struct{}
-	answerKey struct{}
-)
-
 // prepare notes of a request what its handling needs.
 func prepare(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		r := c.Request()
-		noStore(c.Response().Header())
-		c.Response().Header().Set("X-Content-Type-Options", "nosniff")
-		nameOrder(r, c.Response().Header())
-		ctx := context.WithValue(r.Context(), contentKey{}, r.Method+" "+r.URL.Path)
-		ctx = context.WithValue(ctx, answerKey{}, c.Response().Header())
-		ctx = context.WithValue(ctx, withdrawKey{}, r.Header.Get(withdrawHeader) == "true")
-		ctx = context.WithValue(ctx, packedKey{}, isReady(c) && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip"))
-		c.SetRequest(r.WithContext(context.WithValue(ctx, secureKey{}, c.Scheme() == "https")))
+		r, a := c.Request(), note(c)
+		a.answer = c.Response().Header()
+		noStore(a.answer)
+		a.answer.Set("X-Content-Type-Options", "nosniff")
+		nameOrder(r, a.answer)
+		a.line = r.Method + " " + r.URL.Path
+		a.withdraws = r.Header.Get(withdrawHeader) == "true"
+		a.packed = isReady(c) && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip")
+		a.secure = c.Scheme() == "https"
 		return next(c)
 	}
 }
@@ -81,7 +75,7 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 			return refusal.New("bad-text")
 		}
 		r.Body = io.NopCloser(bytes.NewReader(body))
-		c.SetRequest(r.WithContext(context.WithValue(r.Context(), bodyKey{}, body)))
+		note(c).body = body
 		return next(c)
 	}
 }
@@ -126,24 +120,13 @@ func unread(c echo.Context, err error) error {
 }
 
 // answerHeader is the header of the answer to a request.
-func answerHeader(ctx context.Context) http.Header {
-	if h, there := ctx.Value(answerKey{}).(http.Header); there {
-		return h
-	}
-	return http.Header{}
-}
+func answerHeader(ctx context.Context) http.Header { return askedOf(ctx).answer }
 
 // bodyOf is the body as it came.
-func bodyOf(ctx context.Context) []byte {
-	body, _ := ctx.Value(bodyKey{}).([]byte)
-	return body
-}
+func bodyOf(ctx context.Context) []byte { return askedOf(ctx).body }
 
 // secure says whether the request came over TLS, here or at a proxy in front.
-func secure(ctx context.Context) bool {
-	is, _ := ctx.Value(secureKey{}).(bool)
-	return is
-}
+func secure(ctx context.Context) bool { return askedOf(ctx).secure }
 
 // noStore keeps answers out of caches: they are about this moment.
 func noStore(h http.Header) { h.Set("Cache-Control", "no-store") }

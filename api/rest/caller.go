@@ -43,15 +43,8 @@ const sessionPath = "/api/v1/session"
 // signsIn says whether a browser signs in or out there.
 func signsIn(path string) bool { return path == sessionPath || path == sessionPath+"/account" }
 
-type callerKey struct{}
-
 // Caller is who makes the request; the public where nobody signed in.
-func Caller(ctx context.Context) auth.Caller {
-	if c, known := ctx.Value(callerKey{}).(auth.Caller); known {
-		return c
-	}
-	return auth.Caller{Role: auth.Public}
-}
+func Caller(ctx context.Context) auth.Caller { return askedOf(ctx).caller }
 
 // identify finds the caller by bearer header or cookie. A token that opens
 // nothing is refused even where the public may read, so that a phone notices.
@@ -84,7 +77,7 @@ func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 			}
 			return unreadIfLarge(c, refusal.New("many-requests"))
 		}
-		c.SetRequest(r.WithContext(context.WithValue(r.Context(), callerKey{}, caller)))
+		note(c).caller = caller
 		return next(c)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"slices"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
@@ -39,13 +40,8 @@ type order struct {
 // withdrawHeader takes an order back.
 const withdrawHeader = "Order-Withdraw"
 
-type withdrawKey struct{}
-
 // withdraws says whether the request takes its order back.
-func withdraws(ctx context.Context) bool {
-	taken, _ := ctx.Value(withdrawKey{}).(bool)
-	return taken
-}
+func withdraws(ctx context.Context) bool { return askedOf(ctx).withdraws }
 
 // meetOrder gives a command to a meet.
 func (s orders) meetOrder(ctx context.Context, id string, o order, c meet.Command) (gen.ReceiptJSONResponse, error) {
@@ -85,12 +81,10 @@ func (s orders) receipt(ctx context.Context, o order, r ledger.Receipt, err erro
 	return out, nil
 }
 
-type contentKey struct{}
-
 // content is what makes two orders equal: operation, place and body.
 func content(ctx context.Context) []byte {
-	line, _ := ctx.Value(contentKey{}).(string)
-	return append([]byte(line+"\n"), bodyOf(ctx)...)
+	a := askedOf(ctx)
+	return slices.Concat([]byte(a.line), []byte{'\n'}, a.body)
 }
 
 // madeID is an id that follows from the order's id, so that a retry makes the

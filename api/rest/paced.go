@@ -10,8 +10,6 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-type askerKey struct{}
-
 // keep is the middleware that holds requests to their rates, once the caller is known.
 // Who is signed in on this machine itself is not held: its rehearsals, and the boxes at it.
 func (p *pace) keep(next echo.HandlerFunc) echo.HandlerFunc {
@@ -27,7 +25,7 @@ func (p *pace) keep(next echo.HandlerFunc) echo.HandlerFunc {
 		case !p.takes("k "+caller.Key, signedRate, signedBurst):
 			return unreadIfLarge(c, refusal.New("many-requests"))
 		}
-		c.SetRequest(r.WithContext(context.WithValue(r.Context(), askerKey{}, address)))
+		note(c).address = address
 		return next(c)
 	}
 }
@@ -44,6 +42,5 @@ func (p *pace) failed(address string, err error) error {
 
 // failedIn is failed for a handler.
 func (p *pace) failedIn(ctx context.Context, err error) error {
-	address, _ := ctx.Value(askerKey{}).(string)
-	return p.failed(address, err)
+	return p.failed(askedOf(ctx).address, err)
 }

@@ -23,10 +23,6 @@ func compress() echo.MiddlewareFunc {
 // which a writer made for it would find out.
 func isOrder(c echo.Context) bool { return c.Request().Header.Get(orderKeyHeader) != "" }
 
-// packedKey says in a context that a ready answer is sent as it was packed: its caller
-// unpacks gzip, and nothing packs it once more on its way.
-type packedKey struct{}
-
 // isReady says whether a route has ready answers alone, which are packed already. The
 // day plan is not among them: an official's is of this moment.
 func isReady(c echo.Context) bool {

@@ -33,8 +33,7 @@ func (s reads) show(ctx context.Context, meet string, atLeast *int64, page strin
 			return ready{}, refusal.New("no-entry", "entry", of)
 		}
 	}
-	packed, _ := ctx.Value(packedKey{}).(bool)
-	return ready{shown, packed}, nil
+	return ready{shown, askedOf(ctx).packed}, nil
 }
 
 func (a ready) write(w http.ResponseWriter) error {

@@ -1,7 +1,6 @@
 package rest
 
 import (
-	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -62,14 +61,6 @@ func readContract() (*contract, error) {
 	return k, nil
 }
 
-type routeKey struct{}
-
-// found is an address of the contract with its parameters.
-type found struct {
-	route  *routers.Route
-	params map[string]string
-}
-
 // admit finds the operation and refuses callers whose role may not do it. What
 // they send is not looked at: neither read nor checked.
 func (k *contract) admit(next echo.HandlerFunc) echo.HandlerFunc {
@@ -86,7 +77,8 @@ func (k *contract) admit(next echo.HandlerFunc) echo.HandlerFunc {
 		if err := meetAllowed(Caller(r.Context()), params["meet"]); err != nil && unsafe(r.Method) {
 			return unreadIfLarge(c, err)
 		}
-		c.SetRequest(r.WithContext(context.WithValue(r.Context(), routeKey{}, found{route, params})))
+		a := note(c)
+		a.route, a.params = route, params
 		return next(c)
 	}
 }
@@ -95,12 +87,12 @@ func (k *contract) admit(next echo.HandlerFunc) echo.HandlerFunc {
 func (k *contract) validate(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
-		at, _ := r.Context().Value(routeKey{}).(found)
+		at := askedOf(r.Context())
 		in := &openapi3filter.RequestValidationInput{Request: r, PathParams: at.params, Route: at.route, Options: k.options}
 		if strings.HasSuffix(at.route.Path, "/chunks") {
 			in.Options = k.chunks
-		} else if body := bodyOf(r.Context()); len(body) > 0 {
-			if err := wholeJSON(body); err != nil {
+		} else if len(at.body) > 0 {
+			if err := wholeJSON(at.body); err != nil {
 				return err
 			}
 		}
