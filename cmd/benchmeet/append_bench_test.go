@@ -13,7 +13,7 @@ import (
 
 // How BenchmarkAppendHTTP measures.
 const (
-	appendTurns   = 5
+	appendTurns   = 11
 	appendMeets   = 16
 	appendWriters = 64
 )
@@ -21,7 +21,7 @@ const (
 // BenchmarkAppendHTTP is orders of 64 writers to 16 meets of one server on PostgreSQL,
 // over HTTP, beside a bare server that decodes the same JSON and writes the same rows, one
 // trip a batch and a queue a stream (tools/floors). Everybody shares the two cores. x is
-// how many a second as a multiple of the floor's, by the median of five turns, with least
+// how many a second as a multiple of the floor's, by the median of eleven turns, with least
 // and most.
 //
 // It measures so much whatever -benchtime says.
