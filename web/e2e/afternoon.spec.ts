@@ -139,6 +139,9 @@ test('an afternoon of four children on one bench', async ({ page, context }) => 
   expect((await life(9)).runs[0]).toMatchObject({ state: 1, counts: true });
 
   // Cut off: what is pressed waits, and is done once.
+  const geared = Math.round((6100 / 60) * 0.09425 * 19.75);
+  await expect(page.getByRole('region', { name: 'Car 9, last run' })).toContainText(`${geared} m`);
+  await expect(page.getByRole('button', { name: 'Guess', exact: true })).toBeVisible();
   await context.setOffline(true);
   await press(page, 'Guess');
   for (const digit of '150') await press(page, digit);
