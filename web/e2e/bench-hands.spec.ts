@@ -86,9 +86,15 @@ test('on its side a phone has the whole pad in view below the cut-off bar and be
             if (status.matches('[role=status].notice')) said.push(status.innerText);
     }).observe(document, { childList: true, subtree: true });
   });
+  await page.routeWebSocket(/\/live/, (socket) => {
+    const server = socket.connectToServer();
+    server.onMessage((frame) => void setTimeout(() => socket.send(frame), 700));
+  });
   await page.goto((await hall.phoneFor('b7')).link);
   await page.getByRole('button', { name: 'An official, please' }).click();
   await expect(page.getByText('An official is asked for since')).toBeVisible();
+  // Also while the feed lags behind the answer it is there, and said once.
+  await page.waitForTimeout(2_500);
   expect(await page.evaluate(() => (window as unknown as { said: string[] }).said)).toEqual(['']);
   await hall.call('side', 'junior-1.1.1');
   await expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible();

@@ -150,6 +150,12 @@ describe('askedFor', () => {
     expect(askedFor('b2', undefined, [ask], [])).toEqual({ since: new Date(7), unsent: false });
     expect(askedFor('b2', undefined, [ask], [ask])).toEqual({ since: new Date(7), unsent: true });
     expect(askedFor('b1', undefined, [ask], [ask])).toBeUndefined();
+    const back = { ...given(false), n: 2 };
+    for (const both of [
+      [ask, back],
+      [back, ask], // one that was carried out stands behind one that is not sent
+    ])
+      expect(askedFor('b2', meet, both, [])).toBeUndefined();
   });
 });
 

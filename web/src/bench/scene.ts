@@ -98,10 +98,9 @@ export function sceneOf(facts: Facts): Scene {
     const among = (orders: readonly Kept[], kind: Kept['kind']) =>
       orders.some((one) => one.kind === kind && about(one, lane));
     if (order.state === 'racing') return { kind: 'racing', lane, counted: among(facts.pending, 'hand') };
-    // What was given last is how it will be.
-    const given = facts.pending
-      .filter((one) => (one.kind === 'ready' || one.kind === 'not-ready') && about(one, lane))
-      .reduce<Kept | undefined>((last, one) => (last && last.n > one.n ? last : one), undefined);
+    const given = lastOf(
+      facts.pending.filter((one) => (one.kind === 'ready' || one.kind === 'not-ready') && about(one, lane)),
+    );
     const late = given !== undefined && facts.late.includes(given);
     if (given?.kind === 'not-ready') return { kind: 'called', lane, takenBack: late };
     if (order.state === 'ready') return { kind: 'ready', lane, unsent: false };
@@ -116,6 +115,10 @@ export function sceneOf(facts: Facts): Scene {
     ...(order.reference && { reference: order.reference }),
   };
 }
+
+/** lastOf is what was given last: that is how it will be. */
+const lastOf = (orders: readonly Kept[]) =>
+  orders.reduce<Kept | undefined>((last, one) => (last && last.n > one.n ? last : one), undefined);
 
 const about = (order: Kept, lane: OnBench) => order.heat === lane.at.heat && order.entry === lane.at.entry;
 
@@ -174,14 +177,14 @@ export interface Asked {
   unsent: boolean;
 }
 
-/** askedFor is what a bench has asked an official for, as it will be once all is sent. */
+/** askedFor is what a bench has asked an official for, as it will be once all is sent and shown. */
 export function askedFor(
   bench: string,
   meet: Schema['Meet'] | undefined,
   pending: readonly Kept[],
   late: readonly Kept[],
 ): Asked | undefined {
-  const given = pending.findLast((one) => one.kind === 'official' && one.bench === bench);
+  const given = lastOf(pending.filter((one) => one.kind === 'official' && one.bench === bench));
   if (given)
     return given.body.includes('true') ? { since: new Date(given.given), unsent: late.includes(given) } : undefined;
   const since = meet?.benches.find((one) => one.id === bench)?.official_wanted;

@@ -269,9 +269,10 @@ export class OrderQueue {
     const outcome = await this.#outside.send(sent, flight.cut.signal);
     if (this.#flight === flight) this.#flight = undefined;
     if (outcome === 'done') {
+      // Before it leaves the unsent ones: the page would draw anew what hangs on it, were it in neither place for a moment.
+      for (const tell of this.#told) tell(order);
       await this.#change(store, sent, carriedOut);
       this.#tabs.tell(order);
-      for (const tell of this.#told) tell(order);
     } else if (typeof outcome === 'object') {
       const end = await this.#change(store, sent, turnedDown(outcome, sent.ends !== undefined));
       if (!end) this.#leave(sent);

@@ -50,8 +50,12 @@ describe('OrderQueue', () => {
   test('sends at once, and forgets what was carried out', async () => {
     const w = world();
     const queue = w.open();
+    // Told while it is still among the unsent ones: a page shows it in one place or the other at any moment.
+    const told: Kept[][] = [];
+    queue.onDone(() => told.push(queue.unsent));
     await queue.put(confirmReady(at, 7));
     await queue.flush();
+    expect(told).toMatchObject([[{ kind: 'ready', entry: 'e7' }]]);
     expect(w.done.map((o) => [o.path, o.body])).toEqual([
       ['/api/v1/meets/spring/heats/junior-1.1.1/ready', '{"bench":"b1","start_number":7}'],
     ]);
