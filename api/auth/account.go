@@ -8,6 +8,8 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"golang.org/x/text/unicode/norm"
+
 	"benchmeet/api/store"
 	"benchmeet/domain/refusal"
 )
@@ -38,7 +40,9 @@ type Accounts struct {
 const longestAccount = 64
 
 // accountName is the form in which a name is kept and compared.
-func accountName(name string) string { return strings.ToLower(strings.TrimSpace(name)) }
+func accountName(name string) string {
+	return norm.NFC.String(strings.ToLower(strings.TrimSpace(name)))
+}
 
 // Set gives the caller's key a name and a password, or others than it had. Other sessions
 // of the key end: whoever sets a password anew may have reason to. Who is an organiser

@@ -39,7 +39,8 @@ func accounts(t *testing.T, k *safe) (a auth.Accounts, who auth.Caller, key stri
 func TestAccount(t *testing.T) {
 	k := newSafe(t)
 	a, who, key := accounts(t, k)
-	if err := a.Set(t.Context(), who, " Table ", words); err != nil {
+	const name, elsewhere = "k\u00fcche", "KU\u0308CHE" // the same letter, as two characters
+	if err := a.Set(t.Context(), who, " K\u00fcche ", words); err != nil {
 		t.Fatal(err)
 	}
 	signIn := func(club, name, password string) (auth.Caller, error) {
@@ -57,12 +58,12 @@ func TestAccount(t *testing.T) {
 		}
 		return got, err
 	}
-	by, err := signIn("harbour", "TABLE", words)
+	by, err := signIn("harbour", elsewhere, words)
 	if err != nil || by.Actor != who.Actor || by.Role != auth.Organiser || !by.Session || by.Key == who.Key {
 		t.Fatalf("signed in as %+v, %v", by, err)
 	}
 	for _, wrong := range [][3]string{
-		{"harbour", "table", others}, {"harbour", "door", words}, {"pier", "table", words}, {"harbour", "", ""},
+		{"harbour", name, others}, {"harbour", "door", words}, {"pier", name, words}, {"harbour", "", ""},
 	} {
 		if _, err := signIn(wrong[0], wrong[1], wrong[2]); !errors.Is(err, auth.ErrWrongPassword) {
 			t.Errorf("%v: %v", wrong, err)
@@ -71,7 +72,7 @@ func TestAccount(t *testing.T) {
 	if err := a.Revoke(t.Context(), "harbour", key); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := signIn("harbour", "table", words); !errors.Is(err, auth.ErrWrongPassword) {
+	if _, err := signIn("harbour", name, words); !errors.Is(err, auth.ErrWrongPassword) {
 		t.Errorf("after the key was revoked: %v", err)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"golang.org/x/crypto/argon2"
+	"golang.org/x/text/unicode/norm"
 
 	"benchmeet/domain/refusal"
 )
@@ -52,7 +53,7 @@ func NewPasswords() *Passwords {
 
 // Fit refuses a password that is too short to be hard to guess, or too long to be typed.
 func Fit(password string) error {
-	if n := utf8.RuneCountInString(password); n < shortestPassword || n > longestPassword {
+	if n := utf8.RuneCountInString(norm.NFC.String(password)); n < shortestPassword || n > longestPassword {
 		return refusal.New("password-length", "least", shortestPassword, "most", longestPassword)
 	}
 	return nil
@@ -102,7 +103,9 @@ func (p *Passwords) tag(ctx context.Context, password string, by kept, length in
 		return nil, ctx.Err()
 	}
 	defer func() { <-p.turns }()
-	return argon2.IDKey([]byte(password), by.salt, by.passes, by.kib, by.lanes, uint32(length)), nil //nolint:gosec // at most 64
+	// RFC 8265, section 4.2.2: one machine types an accented letter as one character, another as two.
+	typed := norm.NFC.Bytes([]byte(password))
+	return argon2.IDKey(typed, by.salt, by.passes, by.kib, by.lanes, uint32(length)), nil //nolint:gosec // at most 64
 }
 
 // kept is a hash in its parts.

@@ -39,6 +39,28 @@ func TestPassword(t *testing.T) {
 	}
 }
 
+// TestPasswordTypedElsewhere: an accented letter is one character or two, as the machine has
+// it (Unicode Standard Annex 15, table 1 of canonical equivalence: U+00FC is U+0075 U+0308);
+// the password is the same, and so are its length and the name.
+func TestPasswordTypedElsewhere(t *testing.T) {
+	const one, two = "f\u00fcr die Halle am Hafen", "fu\u0308r die Halle am Hafen"
+	p := auth.NewPasswords()
+	for set, typed := range map[string]string{one: two, two: one} {
+		kept, err := p.Hash(t.Context(), set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, err := p.Check(t.Context(), typed, kept); err != nil || !got {
+			t.Errorf("%+q does not open what %+q set: %v", typed, set, err)
+		}
+	}
+	for short, fits := range map[string]bool{strings.Repeat("u\u0308", 14): false, strings.Repeat("u\u0308", 15): true, strings.Repeat("u\u0308", 200): true} {
+		if err := auth.Fit(short); (err == nil) != fits {
+			t.Errorf("%d bytes fit: %v", len(short), err)
+		}
+	}
+}
+
 // From the tests of the reference implementation of argon2, version 19, src/test.c (the
 // tag from memory): the password "password" with the salt "somesalt", two passes over
 // 64 MiB by one thread.
