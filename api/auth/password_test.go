@@ -54,9 +54,9 @@ func TestPasswordTypedElsewhere(t *testing.T) {
 			t.Errorf("%+q does not open what %+q set: %v", typed, set, err)
 		}
 	}
-	for short, fits := range map[string]bool{strings.Repeat("u\u0308", 14): false, strings.Repeat("u\u0308", 15): true, strings.Repeat("u\u0308", 200): true} {
-		if err := auth.Fit(short); (err == nil) != fits {
-			t.Errorf("%d bytes fit: %v", len(short), err)
+	for letters, fits := range map[int]bool{14: false, 15: true, 200: true} {
+		if err := auth.Fit(strings.Repeat("u\u0308", letters)); (err == nil) != fits {
+			t.Errorf("%d letters fit: %v", letters, err)
 		}
 	}
 }
