@@ -269,7 +269,7 @@ export class OrderQueue {
     const outcome = await this.#outside.send(sent, flight.cut.signal);
     if (this.#flight === flight) this.#flight = undefined;
     if (outcome === 'done') {
-      // Before it leaves the unsent ones: the page would draw anew what hangs on it, were it in neither place for a moment.
+      // Before it leaves the unsent ones: in neither place for a moment, what hangs on it would be drawn anew.
       for (const tell of this.#told) tell(order);
       await this.#change(store, sent, carriedOut);
       this.#tabs.tell(order);
