@@ -98,6 +98,10 @@ func (s *search) name(p *plan) bool {
 func (s *search) begin() {
 	m := s.m
 	if len(s.o.Standing) > 0 {
+		// Moved to the left it may find no names of units, and then have to wait for them.
+		if p := s.kept(); p != nil {
+			s.see(p)
+		}
 		s.see(s.standing())
 	}
 	for k, rule := range rules {
@@ -150,6 +154,37 @@ func (s *search) standing() *plan {
 		}
 	}
 	return s.byKey(key, false)
+}
+
+// kept is the earlier plan as it stands; nil where it says nothing of an activity, or a
+// rule that is not a due speaks against it now.
+func (s *search) kept() *plan {
+	m, d := s.m, s.d
+	p := &plan{list: make([]int, m.n), start: make([]int, m.n)}
+	for i, a := range m.p.Activities {
+		start, told := s.o.Standing[a.ID]
+		if !told || m.fixed[i] >= 0 && start != m.fixed[i] {
+			return nil
+		}
+		p.list[i], p.start[i] = i, start
+	}
+	d.byStart(p.list, p.start)
+	d.b.copyFrom(d.base)
+	for _, i := range p.list {
+		if m.fixed[i] >= 0 {
+			continue
+		}
+		t := m.early[i]
+		for _, q := range m.pred[i] {
+			t = max(t, p.start[q.to]+m.dur[q.to]+q.lag)
+		}
+		if t > p.start[i] || d.b.earliest(i, p.start[i]) != p.start[i] {
+			return nil
+		}
+		d.b.put(i, p.start[i])
+	}
+	p.cost = m.cost(p.start)
+	return p
 }
 
 // greedy is the length of the plan that the simplest rule gives: in the order of
