@@ -47,6 +47,15 @@ func newDecoder(m *model) *decoder {
 	return d
 }
 
+// ready is from when on an activity may start by its own window and by what comes before it.
+func (m *model) ready(i int, start []int) int {
+	t := m.early[i]
+	for _, p := range m.pred[i] {
+		t = max(t, start[p.to]+m.dur[p.to]+p.lag)
+	}
+	return t
+}
+
 // serial places the activities of a list, each where it fits first: the serial
 // schedule generation scheme (Kelley 1963; Kolisch 1996). The list keeps the order.
 func (d *decoder) serial(list, start []int) {
@@ -57,11 +66,7 @@ func (d *decoder) serial(list, start []int) {
 			start[i] = m.fixed[i]
 			continue
 		}
-		t := m.early[i]
-		for _, p := range m.pred[i] {
-			t = max(t, start[p.to]+m.dur[p.to]+p.lag)
-		}
-		start[i] = d.b.earliest(i, t)
+		start[i] = d.b.earliest(i, m.ready(i, start))
 		d.b.put(i, start[i])
 	}
 }
@@ -74,10 +79,7 @@ func (d *decoder) parallel(key []float64, list, start []int) []int {
 	d.b.copyFrom(d.base)
 	d.queue = d.queue[:0]
 	push := func(i int) {
-		t := m.early[i]
-		for _, p := range m.pred[i] {
-			t = max(t, start[p.to]+m.dur[p.to]+p.lag)
-		}
+		t := m.ready(i, start)
 		if m.fixed[i] >= 0 {
 			t = m.fixed[i]
 		}

@@ -34,11 +34,7 @@ func (s *search) kept() *plan {
 		if m.fixed[i] >= 0 {
 			continue
 		}
-		t := m.early[i]
-		for _, q := range m.pred[i] {
-			t = max(t, p.start[q.to]+m.dur[q.to]+q.lag)
-		}
-		if t > p.start[i] || d.b.earliest(i, p.start[i]) != p.start[i] {
+		if m.ready(i, p.start) > p.start[i] || d.b.earliest(i, p.start[i]) != p.start[i] {
 			return nil
 		}
 		d.b.put(i, p.start[i])

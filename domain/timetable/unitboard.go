@@ -44,10 +44,7 @@ func (s *search) placeUnits(p *plan) (*plan, bool) {
 		if m.fixed[i] >= 0 {
 			continue
 		}
-		t := m.early[i]
-		for _, q := range m.pred[i] {
-			t = max(t, out.start[q.to]+m.dur[q.to]+q.lag)
-		}
+		t := m.ready(i, out.start)
 		// Each board may only push the start to the right, past what another found free, so all
 		// are asked again until none does.
 		for from := -1; from != t; {
