@@ -94,6 +94,25 @@ func TestKeptAsItStands(t *testing.T) {
 	}
 }
 
+// TestStandingClosesGaps: a standing plan that is as short as any is still moved to the left.
+func TestStandingClosesGaps(t *testing.T) {
+	heat := func(id string, lasts int) timetable.Activity {
+		return timetable.Activity{ID: id, Duration: lasts, Needs: map[string]int{"bench": 1}}
+	}
+	p := timetable.Problem{
+		Resources:  []timetable.Resource{{Name: "bench", Capacity: 2}},
+		Activities: []timetable.Activity{heat("one", 8), heat("two", 8), heat("long", 20)},
+	}
+	// In the order of the input the day takes 28, and 20 is the long heat alone.
+	plan, err := timetable.Solve(p, timetable.Options{Seed: 1, Rounds: 1, Standing: map[string]int{"long": 0, "one": 0, "two": 12}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := map[string]int{"long": 0, "one": 0, "two": 8}; plan.Makespan != 20 || !maps.Equal(plan.Starts, want) {
+		t.Errorf("%v, of %d", plan.Starts, plan.Makespan)
+	}
+}
+
 func check(t *rapid.T, p timetable.Problem, plan timetable.Plan) {
 	t.Helper()
 	for _, f := range faults(p, plan) {

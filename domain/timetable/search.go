@@ -98,11 +98,13 @@ func (s *search) name(p *plan) bool {
 func (s *search) begin() {
 	m := s.m
 	if len(s.o.Standing) > 0 {
-		// Moved to the left it may find no names of units, and then have to wait for them.
-		if p := s.kept(); p != nil {
-			s.see(p)
-		}
 		s.see(s.standing())
+		if !s.unnamed {
+			// Moved to the left it may find no names of units, and then had to wait for them.
+			if p := s.kept(); p != nil {
+				s.see(p)
+			}
+		}
 	}
 	for k, rule := range rules {
 		key := rule(m)
