@@ -40,8 +40,8 @@ func TestPassword(t *testing.T) {
 }
 
 // TestPasswordTypedElsewhere: an accented letter is one character or two, as the machine has
-// it (Unicode Standard Annex 15, table 1 of canonical equivalence: U+00FC is U+0075 U+0308);
-// the password is the same, and so are its length and the name.
+// it (Unicode Character Database, UnicodeData.txt: U+00FC decomposes into U+0075 U+0308); the
+// password is the same, and so is its length.
 func TestPasswordTypedElsewhere(t *testing.T) {
 	const one, two = "f\u00fcr die Halle am Hafen", "fu\u0308r die Halle am Hafen"
 	p := auth.NewPasswords()
